@@ -1,0 +1,79 @@
+"""The cut line of a piece: its outline grown by the allowance of each edge, corners shaped for how they are sewn."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from itertools import accumulate
+
+from garmentc.assembly.model import CutEdge, CutPiece, EdgeUse
+from garmentc.diagnostics.finding import Label
+from garmentc.draft.evaluate import Evaluator
+from garmentc.draft.model import DraftedPiece
+from garmentc.geometry.faults import GeometryFault
+from garmentc.geometry.widen import Corner, FoldedBack, Mitre, Square, widen
+from garmentc.numbers import decimal, length
+
+_WORDS = {
+    "too-tight": "is curved too tightly for its allowance",
+    "self-crossing": "has allowances that run into each other",
+    "no-meeting": "has allowances that do not meet at a corner",
+    "too-sharp": "meets its hem at too sharp an angle for the hem to fold back",
+    "too-short": "is too short beside its hem for the hem to fold back",
+}
+_HELP = {
+    "too-tight": "flatten the curve there, or choose a seam with a smaller allowance",
+    "self-crossing": "choose smaller allowances there, or open the angle",
+    "no-meeting": "make the two allowances more alike, or open the angle",
+    "too-sharp": "open the angle, or choose a smaller hem",
+    "too-short": "choose a smaller hem",
+}
+
+
+def cut_piece(piece: DraftedPiece, uses: Mapping[str, EdgeUse], values: Evaluator) -> CutPiece | None:
+    """A piece with its cut line, or None when the allowances are impossible (which is then reported)."""
+    widths = [uses[edge.name].allowance for edge in piece.edges]
+    corners = [_corner(piece, uses, i) for i in range(len(piece.edges))]
+    try:
+        grown = widen(piece.outline, widths, corners)
+    except GeometryFault as fault:
+        _report(piece, uses, fault, values)
+        return None
+    count = len(piece.edges)
+    edges = tuple(
+        CutEdge(edge.name, grown.edges[i], grown.joins[(i + 1) % count]) for i, edge in enumerate(piece.edges)
+    )
+    return CutPiece(piece, uses, edges, grown.ring)
+
+
+def _corner(piece: DraftedPiece, uses: Mapping[str, EdgeUse], i: int) -> Corner:
+    """How the border passes the corner between an edge and the one before; hems first, then seams with square ends."""
+    before, after = (uses[piece.edges[at].name] for at in (i - 1, i))
+    for side, use, other in (("before", before, after), ("after", after, before)):
+        if use.join is not None and use.join.folds and not (other.join is not None and other.join.folds):
+            if other.way == "fold":
+                continue
+            depths = tuple(accumulate(use.join.folds))
+            return FoldedBack("before" if side == "before" else "after", depths)
+    for side, use, other in (("before", before, after), ("after", after, before)):
+        if use.join is not None and use.join.corner == "square" and use.allowance > 0 and other.allowance > 0:
+            return Square("before" if side == "before" else "after")
+    return Mitre()
+
+
+def _report(piece: DraftedPiece, uses: Mapping[str, EdgeUse], fault: GeometryFault, values: Evaluator) -> None:
+    edges = [piece.edges[i] for i in fault.edges] or [piece.edges[0]]
+    at = f"at ({decimal(fault.at.real / 10, 1)} cm, {decimal(fault.at.imag / 10, 1)} cm)"
+    numbers = [f"{name.replace('-', ' ')} {length(value)}" for name, value in fault.numbers.items()]
+    allowances = [f"`{edge.name}` has {length(uses[edge.name].allowance)}" for edge in edges]
+    values.fault(
+        f"allowance-{fault.reason}",
+        f"edge `{edges[0].name}` of `{piece.name}` {_WORDS.get(fault.reason, 'has an impossible allowance')}",
+        edges[0].span,
+        label=at,
+        others=tuple(
+            Label(uses[edge.name].span, f"takes {length(uses[edge.name].allowance)} of allowance")
+            for edge in edges
+        ),
+        notes=(", ".join([*numbers, *allowances]),),
+        help=_HELP.get(fault.reason, ""),
+    )

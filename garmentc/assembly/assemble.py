@@ -1,0 +1,108 @@
+"""Assembles a draft: joins, edge accounting, cut lines, order of work, and what the work uses up."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from garmentc.assembly.allowance import cut_piece
+from garmentc.assembly.edges import account, check_found
+from garmentc.assembly.joins import edge_title
+from garmentc.assembly.model import (
+    Assembly,
+    BindingUse,
+    CutEdge,
+    CutPiece,
+    FinishedEdge,
+    JoinedSeam,
+    StitchUse,
+    ThreadUse,
+)
+from garmentc.assembly.order import plan_steps
+from garmentc.assembly.seams import finish_edge, join_seam
+from garmentc.diagnostics.finding import Findings
+from garmentc.draft.evaluate import Evaluator
+from garmentc.draft.model import Draft, DraftedPiece
+
+LOCKSTITCH = "301"
+
+
+def assemble(draft: Draft, values: Evaluator, findings: Findings) -> Assembly | None:
+    """The assembled garment, or None when a seam, an edge or an allowance is at fault (which is then reported)."""
+    design = draft.design
+    joined = [join_seam(plan, design, draft, values) for plan in design.seams.values()]
+    finished = [finish_edge(plan, design, draft, values) for plan in design.finishes]
+    seams = [seam for seam in joined if seam is not None]
+    finishes = [finish for finish in finished if finish is not None]
+    if len(seams) < len(joined) or len(finishes) < len(finished):
+        return None
+    uses = account(draft.pieces, seams, finishes, values)
+    check_found(draft.pieces, uses, values)
+    steps = plan_steps(draft.strips, seams, finishes, design.steps, findings)
+    whole = [piece for piece in draft.pieces if all(edge.name in uses[piece.name] for edge in piece.edges)]
+    pieces = [cut for piece in whole if (cut := cut_piece(piece, uses[piece.name], values)) is not None]
+    if len(pieces) < len(draft.pieces):
+        return None
+    joins = [*(seam.join for seam in seams), *(finish.join for finish in finishes)]
+    return Assembly(
+        draft,
+        tuple(pieces),
+        tuple(_as_cut(strip) for strip in draft.strips),
+        tuple(seams),
+        tuple(finishes),
+        steps,
+        _thread(draft, seams, finishes, values),
+        _bindings(seams, finishes),
+        tuple(dict.fromkeys(tool for join in joins for tool in join.tools)),
+    )
+
+
+def _as_cut(strip: DraftedPiece) -> CutPiece:
+    """A strip is cut as drafted: its width and length already hold what its seam takes."""
+    edges = tuple(CutEdge(edge.name, edge.path, None) for edge in strip.edges)
+    return CutPiece(strip, {}, edges, strip.outline)
+
+
+def _thread(
+    draft: Draft, seams: Iterable[JoinedSeam], finishes: Iterable[FinishedEdge], values: Evaluator
+) -> tuple[ThreadUse, ...]:
+    """Thread by stitch: length sewn times the ratio of the stitch (ISO 4915 types, ratios in the library)."""
+    sewn: dict[str, tuple[StitchUse, float]] = {}
+
+    def add(stitch: StitchUse, length: float) -> None:
+        known = sewn.get(stitch.code, (stitch, 0.0))
+        sewn[stitch.code] = (stitch, known[1] + length)
+
+    for seam in seams:
+        for work in seam.join.work:
+            if work.stitch is not None:
+                add(work.stitch, max(seam.first_length, seam.second_length) * seam.times)
+    for finish in finishes:
+        for work in finish.join.work:
+            if work.stitch is not None:
+                add(work.stitch, finish.length * finish.times)
+    lockstitch = draft.design.stitches.get(LOCKSTITCH)
+    for strip in draft.strips:
+        if strip.making is None or strip.making.way == "flat" or lockstitch is None:
+            continue
+        rows = 2 if strip.making.way == "quartered" else 1
+        use = StitchUse(LOCKSTITCH, lockstitch.title, float(values.value(lockstitch.thread)))
+        add(use, strip.making.length * strip.copies * rows)
+    return tuple(ThreadUse(stitch, length, length * stitch.ratio) for stitch, length in sewn.values())
+
+
+def _bindings(seams: Iterable[JoinedSeam], finishes: Iterable[FinishedEdge]) -> tuple[BindingUse, ...]:
+    found = [
+        BindingUse(seam.name.replace("_", " "), seam.join.binding, seam.first_length * seam.times)
+        for seam in seams
+        if seam.join.binding
+    ]
+    found += [
+        BindingUse(
+            " and ".join(dict.fromkeys(edge_title(name.edge) for name in finish.edges)),
+            finish.join.binding,
+            finish.length * finish.times,
+        )
+        for finish in finishes
+        if finish.join.binding
+    ]
+    return tuple(found)

@@ -1,0 +1,104 @@
+"""Fills a seam type or a finish with the numbers of one place."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from typing import NamedTuple
+
+from garmentc.assembly.model import Join, StitchUse, Work
+from garmentc.design.model import Design, EdgeName, JoinPlan
+from garmentc.design.texts import placeholders
+from garmentc.draft.draft import hold
+from garmentc.draft.evaluate import TOP, Evaluator, Poisoned, Scope
+from garmentc.draft.model import Draft
+from garmentc.numbers import length
+from garmentc.source import Span
+from garmentc.syntax import nodes
+from garmentc.syntax.nodes import Expr
+
+
+class Place(NamedTuple):
+    """Where a seam type or finish is used: the edges in words, their length, what the spec sets, and its statement."""
+
+    words: Mapping[str, str]
+    changes: Mapping[str, nodes.Change]
+    span: Span
+
+
+def fill(plan: JoinPlan, place: Place, design: Design, values: Evaluator) -> Join:
+    """A seam type or finish with all its numbers and texts; raises Poisoned when a number has no value."""
+    own: dict[str, Expr] = {name: define.value for name, define in plan.defines.items()}
+    for name, change in place.changes.items():
+        own[name] = nodes.Quantity(change.span, float(values.value(change.value, TOP)), "mm")
+    scope = Scope(None, own)
+
+    def number(expr: Expr) -> float:
+        return float(values.value(expr, scope))
+
+    allowance = number(own["allowance"]) if "allowance" in own else 0.0
+    binding = number(own["binding"]) if "binding" in own else 0.0
+    folds = tuple(number(depth) for depth in plan.folds)
+    _possible(plan, place, allowance, folds, values)
+    for check in plan.checks:
+        hold(check._replace(span=place.span) if place.changes else check, values, scope)
+    words = {**place.words, **{name: length(number(expr)) for name, expr in own.items()}}
+    work = tuple(_work(item, words, number, design, values) for item in plan.work)
+    return Join(
+        plan.name,
+        plan.of,
+        plan.title,
+        plan.iso_class,
+        allowance,
+        plan.corner,
+        folds,
+        work,
+        plan.tools,
+        binding,
+    )
+
+
+def _work(
+    item: nodes.Pass | nodes.Action,
+    words: Mapping[str, str],
+    number: Callable[[Expr], float],
+    design: Design,
+    values: Evaluator,
+) -> Work:
+    text = item.text.text
+    for name in placeholders(text):
+        text = text.replace("{" + name + "}", words.get(name, name))
+    if isinstance(item, nodes.Action):
+        return Work(item.word, text, 0.0, None)
+    stitch = design.stitches[item.stitch.text]
+    ratio = float(values.value(stitch.thread, TOP))
+    return Work("pass", text, number(item.width), StitchUse(stitch.code, stitch.title, ratio))
+
+
+def _possible(plan: JoinPlan, place: Place, allowance: float, folds: tuple[float, ...], values: Evaluator) -> None:
+    if allowance < 0 or any(depth <= 0 for depth in folds):
+        values.fault(
+            "negative-allowance",
+            f"`{plan.name}` would take {length(min(allowance, *folds, 0.0))} of cloth here",
+            place.span,
+            help="set its widths so that the allowance is zero or more",
+        )
+        raise Poisoned
+    if folds and abs(sum(folds) - allowance) > 1e-6:
+        values.fault(
+            "folds-unlike-allowance",
+            f"the folds of `{plan.name}` do not use up its allowance",
+            plan.span,
+            notes=(f"the folds add up to {length(sum(folds))}, the allowance is {length(allowance)}",),
+        )
+        raise Poisoned
+
+
+def edge_words(draft: Draft, names: tuple[EdgeName, ...]) -> str:
+    """Edges in words for a sentence: "the side of the Front and the side of the Back"."""
+    shown = [f"the {edge_title(name.edge)} of the {draft.piece(name.piece).title}" for name in names]
+    return " and ".join([", ".join(shown[:-1]), shown[-1]] if len(shown) > 2 else shown)
+
+
+def edge_title(edge: str) -> str:
+    """An edge's name as words: ``facing.side`` becomes "facing side"."""
+    return edge.replace(".", " ").replace("_", " ")

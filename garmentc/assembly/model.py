@@ -1,0 +1,156 @@
+"""The assembled garment: everything that output needs, with all numbers of one body filled in."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import NamedTuple
+
+from garmentc.design.model import EdgeName
+from garmentc.draft.model import Draft, DraftedPiece
+from garmentc.geometry.outline import Outline
+from garmentc.geometry.path import Path
+from garmentc.geometry.vector import Point
+from garmentc.source import Span
+
+
+class StitchUse(NamedTuple):
+    """A stitch by its ISO 4915 number; ``ratio`` is the length of thread for each length of seam."""
+
+    code: str
+    title: str
+    ratio: float
+
+
+class Work(NamedTuple):
+    """One thing to do: ``word`` is pass, pin, trim, clip, press, turn or do; a pass has a width (mm) and a stitch."""
+
+    word: str
+    text: str
+    width: float
+    stitch: StitchUse | None
+
+
+class Join(NamedTuple):
+    """A seam type or finish as used in one place, lengths in mm.
+
+    ``folds`` are the depths turned in one after the other from the edge outward; ``binding`` is the cut width of
+    the strip that binds, or 0.
+    """
+
+    name: str
+    of: str
+    title: str
+    iso_class: str
+    allowance: float
+    corner: str
+    folds: tuple[float, ...]
+    work: tuple[Work, ...]
+    tools: tuple[str, ...]
+    binding: float
+
+
+class Inserted(NamedTuple):
+    """A strip caught in a seam at a point of a piece."""
+
+    strip: str
+    strip_title: str
+    piece: str
+    piece_title: str
+    point_name: str
+    at: Point
+
+
+class JoinedSeam(NamedTuple):
+    """A seam. Lengths are along the stitching line of one copy; it is sewn ``times`` over (left and right, say)."""
+
+    name: str
+    join: Join
+    first: tuple[EdgeName, ...]
+    second: tuple[EdgeName, ...]
+    first_length: float
+    second_length: float
+    ease: float
+    times: int
+    inserts: tuple[Inserted, ...]
+    span: Span
+
+
+class FinishedEdge(NamedTuple):
+    """Edges with one finish; ``length`` is that of one copy of all of them, done ``times`` over."""
+
+    edges: tuple[EdgeName, ...]
+    join: Join
+    length: float
+    times: int
+    span: Span
+
+
+class EdgeUse(NamedTuple):
+    """What becomes of an edge: ``way`` is seam, finish or fold; ``by`` names the seam, finish or fold."""
+
+    way: str
+    by: str
+    join: Join | None
+    span: Span
+
+    @property
+    def allowance(self) -> float:
+        """Cloth beyond the stitching line (mm)."""
+        return 0.0 if self.join is None else self.join.allowance
+
+
+class CutEdge(NamedTuple):
+    """The part of the cut line that belongs to an edge, and the bit after it that rounds the next corner."""
+
+    edge: str
+    path: Path
+    corner: Path | None
+
+
+class CutPiece(NamedTuple):
+    """A piece with its allowances. ``cut_line`` runs anticlockwise; ``edges`` go round it in the order of the draft."""
+
+    drafted: DraftedPiece
+    uses: Mapping[str, EdgeUse]
+    edges: tuple[CutEdge, ...]
+    cut_line: Outline
+
+
+class PlannedStep(NamedTuple):
+    """One step of the making, in order. ``about`` is strip, seam, finish or own; ``lines`` say what to do."""
+
+    number: int
+    name: str
+    title: str
+    about: str
+    lines: tuple[str, ...]
+
+
+class ThreadUse(NamedTuple):
+    """Thread by stitch: length sewn and length of thread, in mm, without waste."""
+
+    stitch: StitchUse
+    sewn: float
+    thread: float
+
+
+class BindingUse(NamedTuple):
+    """Bias strip that an edge needs: cut width and length in mm, joins not counted."""
+
+    of: str
+    width: float
+    length: float
+
+
+class Assembly(NamedTuple):
+    """A garment for one body, ready to be drawn and written about."""
+
+    draft: Draft
+    pieces: tuple[CutPiece, ...]
+    strips: tuple[CutPiece, ...]
+    seams: tuple[JoinedSeam, ...]
+    finishes: tuple[FinishedEdge, ...]
+    steps: tuple[PlannedStep, ...]
+    thread: tuple[ThreadUse, ...]
+    bindings: tuple[BindingUse, ...]
+    tools: tuple[str, ...]

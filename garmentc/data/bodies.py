@@ -1,0 +1,74 @@
+"""A body: the measures one person, or one size of a chart, is drafted from."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from garmentc.data.forms import (
+    LONGEST_TITLE,
+    Form,
+    fields,
+    label,
+    matched,
+    measure_table,
+    read_document,
+    words,
+)
+from garmentc.data.lengths import split_length
+from garmentc.data.nodes import Entry, Table
+from garmentc.diagnostics.finding import Findings
+from garmentc.host import Host
+from garmentc.numbers import MM_PER_UNIT
+from garmentc.source import Span
+
+
+@dataclass(frozen=True, slots=True)
+class Measured:
+    """One measure of a body in millimetres, where it stands, and the unit it was written in."""
+
+    mm: float
+    span: Span
+    unit: str = "mm"
+
+
+@dataclass(frozen=True, slots=True)
+class Body:
+    """Measures by name, in the order of the file.
+
+    ``name`` is what people are shown: a person's name or a size. ``span`` is where that name stands and
+    ``measures_span`` where the file opens its table of measures. ``origin`` says in words where the figures
+    come from: the title of the chart, or the note beside one person's measures.
+    """
+
+    name: str
+    measures: Mapping[str, Measured]
+    span: Span
+    measures_span: Span
+    origin: str
+
+
+def read_body(host: Host, path: str, findings: Findings) -> Body | None:
+    """One person's measures from a YAML file of the ``body`` schema; None after at least one finding."""
+    return read_document(host, path, _FORM, findings)
+
+
+def _body(root: Table) -> Body:
+    entries = fields(root, frozenset({"body", "measures"}), frozenset({"note"}))
+    title = entries["body"]
+    measures = entries["measures"]
+    return Body(
+        name=label(title.node, LONGEST_TITLE),
+        measures={name: _measured(entry) for name, entry in measure_table(measures.node).items()},
+        span=title.span,
+        measures_span=measures.key,
+        origin=words(entries["note"].node) if "note" in entries else "own measures",
+    )
+
+
+def _measured(entry: Entry) -> Measured:
+    number, unit = matched(entry.node, split_length)
+    return Measured(number * MM_PER_UNIT[unit], entry.span, unit)
+
+
+_FORM = Form("body.schema.json", _body)

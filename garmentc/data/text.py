@@ -1,0 +1,74 @@
+"""Bytes of a data file to text, or a finding that says why not."""
+
+from __future__ import annotations
+
+import re
+
+from garmentc.diagnostics.finding import Finding, Findings
+from garmentc.host import Host
+from garmentc.source import Source
+
+MOST_BYTES = 1_000_000
+UNSHOWABLE = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x84\x86-\x9f\ud800-\udfff\ufffe\uffff]")
+"""Characters that no YAML text may hold and no label or drawing can show."""
+
+
+def read_text(host: Host, path: str, findings: Findings) -> Source | None:
+    """The text of a UTF-8 file, without a byte order mark; None after a finding.
+
+    Findings: ``file-unreadable``, ``file-too-large`` (over 1 MB), ``file-not-text`` (not UTF-8, or control
+    characters), the last at the first bad character.
+    """
+    nowhere = Source(path, "").whole()
+    try:
+        data = host.read(path)
+    except (OSError, ValueError) as fault:
+        reason = getattr(fault, "strerror", None) or str(fault)
+        findings.add(
+            Finding(
+                "file-unreadable",
+                f"'{path}' can't be read: {reason}",
+                nowhere,
+                help="check the path and that the file may be read",
+            )
+        )
+        return None
+    if len(data) > MOST_BYTES:
+        findings.add(
+            Finding(
+                "file-too-large",
+                f"'{path}' is too large for a data file",
+                nowhere,
+                notes=(f"it has {len(data)} bytes; at most {MOST_BYTES} are read",),
+                help="check that this is the file you meant; split a chart that is really this long",
+            )
+        )
+        return None
+    try:
+        source = Source(path, data.decode("utf-8-sig"))
+    except UnicodeDecodeError as fault:
+        good = data[: fault.start].decode("utf-8-sig")
+        source = Source(path, good + data[fault.start :].decode("utf-8", errors="replace"))
+        findings.add(
+            Finding(
+                "file-not-text",
+                f"'{path}' is not UTF-8 text",
+                source.span(len(good), len(good) + 1),
+                label=f"byte 0x{data[fault.start]:02x} begins no character",
+                help="save the file as UTF-8",
+            )
+        )
+        return None
+    bad = UNSHOWABLE.search(source.text)
+    if bad is not None:
+        findings.add(
+            Finding(
+                "file-not-text",
+                f"'{path}' holds a control character",
+                source.span(bad.start(), bad.end()),
+                label=f"character U+{ord(bad[0]):04X} does not belong in text",
+                help="remove the character, or check that this is the file you meant",
+            )
+        )
+        return None
+    return source

@@ -1,0 +1,404 @@
+"""Collects what a file declares, by name, before anything is asked what it means."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from typing import NamedTuple, TypeVar
+
+from garmentc.data.measures import known_measures
+from garmentc.design import kinds as k
+from garmentc.design.functions import FUNCTIONS
+from garmentc.design.kindcheck import Names
+from garmentc.design.kinds import Kind
+from garmentc.design.model import ChoicePlan, MeasurePlan, ParamPlan, PiecePlan, StripPlan
+from garmentc.design.settings import Setting
+from garmentc.diagnostics.finding import Finding, Findings, Label
+from garmentc.diagnostics.suggest import closest
+from garmentc.source import Span
+from garmentc.syntax import nodes
+from garmentc.syntax.nodes import Damaged, File, Statement
+
+EDITIONS = ("1",)
+
+
+class Gathered(NamedTuple):
+    """The statements of a file, sorted by what they declare; ``twice`` are names that could mean two things."""
+
+    header: nodes.Header | None
+    edition: str
+    names: Names
+    seams: list[nodes.Seam]
+    finishes: list[nodes.Finish]
+    checks: list[nodes.Check]
+    finished: list[nodes.Finished]
+    steps: list[nodes.Step]
+    stitches: list[nodes.Stitch]
+    joins: dict[tuple[str, str], nodes.JoinType]
+    twice: list[Damaged]
+
+
+def gather(file: File, settings: Mapping[str, Setting], findings: Findings) -> Gathered:
+    """All declarations of a file, with values from outside put in place of its own."""
+    return _Gatherer(file, settings, findings).run()
+
+
+_Node = TypeVar("_Node")
+
+
+class _Gatherer:
+    def __init__(self, file: File, settings: Mapping[str, Setting], findings: Findings) -> None:
+        self._file = file
+        self._settings = settings
+        self._findings = findings
+        self._names = Names({}, {}, {}, {}, {}, {})
+        self._taken: dict[str, Span] = {}
+        self._chosen: dict[str, str] = {}
+        self._twice_named: list[Damaged] = []
+
+    def run(self) -> Gathered:
+        choices = [statement for statement in self._file.statements if isinstance(statement, nodes.Choice)]
+        for choice in choices:
+            self._choice(choice)
+        statements = list(self._active(self._file.statements))
+        header, edition = self._opening(statements)
+        for statement in statements:
+            self._declare(statement)
+        self._settings_fit()
+        seams = _of(statements, nodes.Seam)
+        steps = _of(statements, nodes.Step)
+        order: dict[str, Span] = {strip.name: strip.span for strip in self._names.strips.values()}
+        for word in (*(seam.name for seam in seams), *(step.name for step in steps)):
+            self._unique(word, order)
+        joins: dict[tuple[str, str], nodes.JoinType] = {}
+        for join in _of(statements, nodes.JoinType):
+            known = joins.setdefault((join.of, join.name.text), join)
+            if known is not join:
+                self._twice(join.name, known.name.span)
+        finished: dict[str, Span] = {}
+        for one in _of(statements, nodes.Finished):
+            self._unique(one.name, finished)
+        return Gathered(
+            header,
+            edition,
+            self._names,
+            seams,
+            _of(statements, nodes.Finish),
+            _of(statements, nodes.Check),
+            _of(statements, nodes.Finished),
+            steps,
+            _of(statements, nodes.Stitch),
+            joins,
+            self._twice_named,
+        )
+
+    def _active(self, statements: Iterable[Statement]) -> Iterable[Statement]:
+        """The statements that hold under the choices as they stand."""
+        for statement in statements:
+            if not isinstance(statement, nodes.When):
+                yield statement
+            elif self._holds(statement.condition):
+                yield from self._active(statement.statements)
+
+    def _holds(self, condition: nodes.Expr) -> bool:
+        """Whether a condition on choices holds; whole pieces must not come and go with a body measure."""
+        if isinstance(condition, nodes.Chosen) and isinstance(condition.choice, nodes.Ref):
+            name = condition.choice.words[0].text
+            plan = self._names.choices.get(name)
+            if plan is not None and len(condition.choice.words) == 1:
+                if condition.option.text not in plan.options:
+                    self._unknown(
+                        condition.option.span,
+                        f"the choice `{name}` has no option `{condition.option.text}`",
+                        condition.option.text,
+                        plan.options,
+                    )
+                return self._chosen[name] == condition.option.text
+            if any(lost.name == name for lost in self._file.damaged):
+                return False
+        elif isinstance(condition, nodes.Logic):
+            left, right = self._holds(condition.left), self._holds(condition.right)
+            return (left and right) if condition.word == "and" else (left or right)
+        elif isinstance(condition, nodes.Not):
+            return not self._holds(condition.operand)
+        self._findings.add(
+            Finding(
+                "when-needs-choice",
+                "`when` can only ask about a choice",
+                condition.span,
+                help="declare `param NAME : choice a, b = a` and write `when NAME is a { … }`",
+            )
+        )
+        return False
+
+    def _opening(self, statements: list[Statement]) -> tuple[nodes.Header | None, str]:
+        headers = _of(statements, nodes.Header)
+        editions = _of(statements, nodes.Edition)
+        lost_header = any(lost.span.text.startswith("garment") for lost in self._file.damaged)
+        lost_edition = any(lost.span.text.startswith("edition") for lost in self._file.damaged)
+        start = self._file.source.whole()
+        if not headers and not lost_header:
+            self._error(
+                "no-header",
+                "the file does not say which garment it is",
+                start,
+                'begin with `garment NAME "Title"`',
+            )
+        for extra in headers[1:]:
+            self._error("duplicate-name", "a file holds one garment", extra.span, "put it in a file of its own")
+        if not editions and not lost_edition:
+            place = headers[0].span if headers else start
+            self._error(
+                "no-edition",
+                "the file does not say in which edition of the language it is written",
+                place,
+                f"add `edition {EDITIONS[-1]}` below the garment line",
+            )
+        for edition in editions:
+            if edition.number not in EDITIONS:
+                self._error(
+                    "unknown-edition",
+                    f"edition {edition.number} is not known to this compiler",
+                    edition.span,
+                    f"it knows {', '.join(EDITIONS)}; a newer garmentc may know more",
+                )
+        return (headers[0] if headers else None), (editions[0].number if editions else EDITIONS[-1])
+
+    # ---- declarations
+
+    def _declare(self, statement: Statement) -> None:
+        if isinstance(statement, nodes.Measure):
+            self._measure(statement)
+        elif isinstance(statement, nodes.Param):
+            self._param(statement.name.text, statement)
+        elif isinstance(statement, nodes.Ease):
+            self._param(f"ease.{statement.name.text}", statement)
+        elif isinstance(statement, nodes.Choice):
+            if not any(statement is top for top in self._file.statements):
+                self._error(
+                    "when-needs-choice",
+                    "a choice can't depend on a choice",
+                    statement.span,
+                    "move it out of `when`",
+                )
+        elif isinstance(statement, nodes.Define):
+            if self._take(statement.name):
+                self._names.values[statement.name.text] = statement
+        elif isinstance(statement, nodes.Piece):
+            if self._take(statement.name):
+                self._names.pieces[statement.name.text] = self._piece(statement)
+        elif isinstance(statement, nodes.Strip) and self._take(statement.name):
+            plan = self._strip(statement)
+            if plan is not None:
+                self._names.strips[plan.name] = plan
+
+    def _measure(self, measure: nodes.Measure) -> None:
+        name = measure.name.text
+        if not self._take(measure.name):
+            return
+        known = known_measures().get(name)
+        if measure.description is not None and measure.kind is not None:
+            kind, description = k.NAMED[measure.kind.text], measure.description.text
+        elif known is not None:
+            kind, description = k.LENGTH, f"{known.term}: {known.definition}"
+        else:
+            close = closest(name, known_measures())
+            asked = " or ".join(f"`{one}`" for one in close)
+            self._error(
+                "unknown-measure",
+                f"`{name}` is not a body measure of ISO 8559-1 that this compiler knows",
+                measure.name.span,
+                f"did you mean {asked}?"
+                if close
+                else f'describe how it is taken: measure {name} : length "from … to …"',
+            )
+            kind, description = k.FAULT, ""
+        self._names.measures[name] = MeasurePlan(name, kind, description, measure.span)
+
+    def _param(self, name: str, node: nodes.Param | nodes.Ease) -> None:
+        if isinstance(node, nodes.Ease):
+            if name in self._names.params:
+                self._twice(node.name, self._names.params[name].span)
+                return
+            kind = k.LENGTH
+        else:
+            if not self._take(node.name):
+                return
+            kind = _literal_kind(node.value)
+        setting = self._settings.get(name)
+        limits = node.range
+        self._names.params[name] = ParamPlan(
+            name,
+            kind,
+            node.value if setting is None else setting.value,
+            limits.least if limits else None,
+            limits.most if limits else None,
+            node.description.text if node.description else "",
+            node.span,
+            setting is not None,
+        )
+
+    def _choice(self, choice: nodes.Choice) -> None:
+        name = choice.name.text
+        if not self._take(choice.name):
+            return
+        options = tuple(option.text for option in choice.options)
+        value, span = choice.value.text, choice.value.span
+        setting = self._settings.get(name)
+        if setting is not None:
+            value, span = setting.value.span.text.strip(), setting.value.span
+        if value not in options:
+            self._unknown(span, f"the choice `{name}` has no option `{value}`", value, options)
+            value = options[0]
+        self._chosen[name] = value
+        self._names.choices[name] = ChoicePlan(
+            name, options, value, choice.description.text if choice.description else "", choice.span
+        )
+
+    def _piece(self, piece: nodes.Piece) -> PiecePlan:
+        taken: dict[str, Span] = {}
+        defines = {d.name.text: d for d in _of(piece.items, nodes.Define) if self._unique(d.name, taken)}
+        outlines = _of(piece.items, nodes.Outline)
+        for extra in outlines[1:]:
+            self._error("two-outlines", "a piece has one outline", extra.span, "put all edges into one")
+        edges = {
+            edge.name.text: edge
+            for outline in outlines[:1]
+            for edge in outline.edges
+            if self._unique(edge.name, taken)
+        }
+        parts = {part.name.text: part for part in _of(piece.items, nodes.Grow) if self._unique(part.name, taken)}
+        keeps = [keep for keep in _of(piece.items, nodes.Keep) if self._unique(keep.name, taken)]
+        places: dict[str, Span] = {}
+        marks = [mark for mark in _of(piece.items, nodes.Mark) if self._unique(mark.name, places)]
+        guides = [guide for guide in _of(piece.items, nodes.Guide) if self._unique(guide.name, places)]
+        cuts = _of(piece.items, nodes.Cut)
+        grains = _of(piece.items, nodes.Grain)
+        self._said_once("piece", cuts, grains)
+        head = Span(piece.span.source, piece.span.start, piece.title.span.end)
+        return PiecePlan(
+            piece.name.text,
+            piece.title.text,
+            piece.parent.text if piece.parent else None,
+            cuts[0] if cuts else None,
+            grains[0] if grains else None,
+            defines,
+            edges,
+            tuple(keeps),
+            parts,
+            tuple(_of(piece.items, nodes.Notch)),
+            tuple(marks),
+            tuple(guides),
+            head,
+        )
+
+    def _strip(self, strip: nodes.Strip) -> StripPlan | None:
+        cuts = _of(strip.items, nodes.Cut)
+        lengths = _of(strip.items, nodes.StripLength)
+        widths = _of(strip.items, nodes.StripWidth)
+        makes = _of(strip.items, nodes.StripMake)
+        grains = _of(strip.items, nodes.Grain)
+        head = Span(strip.span.source, strip.span.start, strip.title.span.end)
+        missing = [
+            word
+            for word, found in (("cut", cuts), ("length", lengths), ("width", widths), ("make", makes))
+            if not found
+        ]
+        lost = any(damaged.inside == strip.name.text for damaged in self._file.damaged)
+        if missing:
+            if not lost:
+                self._error(
+                    "incomplete-strip",
+                    f"strip `{strip.name.text}` lacks {' and '.join(f'`{word}`' for word in missing)}",
+                    head,
+                    "a strip says `cut`, `length`, `width` and `make`",
+                )
+            return None
+        self._said_once("strip", cuts, lengths, widths, makes, grains)
+        make = makes[0]
+        if make.way == "tube" and make.stitched is None:
+            self._error(
+                "incomplete-strip",
+                "a tube needs the distance of its stitching",
+                make.span,
+                "write `make tube stitched 5 mm from edge`",
+            )
+        return StripPlan(
+            strip.name.text,
+            strip.title.text,
+            cuts[0],
+            grains[0] if grains else None,
+            lengths[0].value,
+            widths[0].value,
+            make.way,
+            make.stitched,
+            head,
+        )
+
+    def _said_once(self, what: str, *kinds: Sequence[nodes.PieceItem | nodes.StripItem]) -> None:
+        for items in kinds:
+            for again in items[1:]:
+                self._error("said-twice", f"this is said twice in one {what}", again.span, "keep one of them")
+
+    def _settings_fit(self) -> None:
+        known = [*self._names.params, *self._names.choices]
+        for setting in self._settings.values():
+            if setting.name not in known:
+                if any(lost.name == setting.name.removeprefix("ease.") for lost in self._file.damaged):
+                    continue
+                headline = f"the spec has no param, ease or choice `{setting.name}`"
+                self._unknown(setting.span, headline, setting.name, known)
+
+    # ---- names
+
+    def _take(self, word: nodes.Word) -> bool:
+        """Whether a name of the garment is free; if not, a finding."""
+        if word.text == "ease" or word.text in FUNCTIONS:
+            self._error(
+                "reserved-name",
+                f"`{word.text}` already means something in the language",
+                word.span,
+                "choose another",
+            )
+            return False
+        return self._unique(word, self._taken)
+
+    def _unique(self, word: nodes.Word, taken: dict[str, Span]) -> bool:
+        known = taken.setdefault(word.text, word.span)
+        if known is word.span:
+            return True
+        self._twice(word, known)
+        return False
+
+    def _twice(self, word: nodes.Word, known: Span) -> None:
+        self._twice_named.append(Damaged(word.text, None, word.span))
+        self._findings.add(
+            Finding(
+                "duplicate-name",
+                f"`{word.text}` is already the name of something else here",
+                word.span,
+                others=(Label(known, "first used here"),),
+                help="give one of them another name",
+            )
+        )
+
+    def _unknown(self, span: Span, headline: str, name: str, known: Iterable[str]) -> None:
+        asked = " or ".join(f"`{one}`" for one in closest(name, known))
+        self._error(
+            "unknown-name", headline, span, f"did you mean {asked}?" if asked else f"there are {', '.join(known)}"
+        )
+
+    def _error(self, slug: str, headline: str, span: Span, help: str) -> None:
+        self._findings.add(Finding(slug, headline, span, help=help))
+
+
+def _of(statements: Iterable[object], kind: type[_Node]) -> list[_Node]:
+    return [statement for statement in statements if isinstance(statement, kind)]
+
+
+def _literal_kind(value: nodes.Expr) -> Kind:
+    """The kind of a param, told by the literal it begins with; a computed one is a length."""
+    if isinstance(value, nodes.Quantity):
+        return k.of_unit(value.unit, value.value)
+    if isinstance(value, nodes.Negative):
+        return _literal_kind(value.operand)
+    return k.LENGTH

@@ -1,0 +1,530 @@
+"""Finds the kind of every value, and with it unknown names, unit errors and rings of definitions."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+from typing import Any, NamedTuple
+
+from garmentc.design import kinds as k
+from garmentc.design.functions import FUNCTIONS, MEMBERS, describe
+from garmentc.design.kinds import Kind
+from garmentc.design.model import ChoicePlan, MeasurePlan, ParamPlan, PiecePlan, StripPlan
+from garmentc.diagnostics.finding import Finding, Findings, Label
+from garmentc.diagnostics.suggest import closest
+from garmentc.source import Span
+from garmentc.syntax import nodes
+from garmentc.syntax.nodes import Damaged, Expr
+
+
+class Names(NamedTuple):
+    """Everything a garment declares, by name; filled while its statements are gathered."""
+
+    measures: dict[str, MeasurePlan]
+    params: dict[str, ParamPlan]
+    choices: dict[str, ChoicePlan]
+    values: dict[str, nodes.Define]
+    pieces: dict[str, PiecePlan]
+    strips: dict[str, StripPlan]
+
+
+class Scope(NamedTuple):
+    """Where a value stands: in a piece, in a seam type (its own definitions), or at the top."""
+
+    piece: str | None = None
+    own: Mapping[str, nodes.Define] | None = None
+    own_title: str = ""
+
+
+TOP = Scope()
+Key = tuple[str, str]
+
+
+class KindChecker:
+    """One run over one garment. Every fault is reported once; what depends on it is left alone.
+
+    ``used`` are the names that something refers to. ``shares`` are the places where a length or a share of it
+    may stand, and a share does.
+    """
+
+    def __init__(self, names: Names, damaged: Iterable[Damaged], findings: Findings) -> None:
+        self._names = names
+        self._findings = findings
+        self._lost = {(lost.inside, lost.name) for lost in damaged if lost.name}
+        self._damaged_pieces = {lost.inside for lost in damaged if lost.inside}
+        self._known: dict[Key, Kind] = {}
+        self._under_way: dict[Key, Span] = {}
+        self.used: set[str] = set()
+        self.shares: set[Span] = set()
+        self._by_node: dict[type, Callable[[Any, Scope], Kind]] = {
+            nodes.Quantity: self._quantity,
+            nodes.Ref: self._ref,
+            nodes.Call: self._call,
+            nodes.At: self._at,
+            nodes.Move: self._move,
+            nodes.MoveToward: self._move_toward,
+            nodes.MoveHeading: self._move_heading,
+            nodes.Arithmetic: self._arithmetic,
+            nodes.Negative: self._negative,
+            nodes.Compare: self._compare,
+            nodes.Chosen: self._chosen,
+            nodes.Logic: self._logic,
+            nodes.Not: self._not,
+            nodes.If: self._if,
+            nodes.Stroke: self._stroke,
+        }
+
+    # ---- what others ask
+
+    def kind(self, value: Expr, scope: Scope = TOP) -> Kind:
+        """The kind of a value, or FAULT when that can't be known."""
+        return self._by_node[type(value)](value, scope)
+
+    def expect(self, value: Expr, wanted: Kind | tuple[Kind, ...], scope: Scope = TOP, what: str = "") -> Kind:
+        """The kind of a value that has to be of certain kinds; else a finding, and FAULT."""
+        choices = (wanted,) if isinstance(wanted, Kind) else wanted
+        kind = self.kind(value, scope)
+        if any(k.fits(kind, one) for one in choices):
+            if k.LENGTH in choices and k.RATIO in choices and kind in (k.RATIO, k.COUNT):
+                self.shares.add(value.span)
+            return kind
+        due = " or ".join(k.a(one) for one in choices)
+        self._report(
+            "wrong-kind",
+            f"{what or 'this'} has to be {due}",
+            value.span,
+            label=f"this is {k.a(kind)}",
+            help=_unit_advice(kind, choices),
+        )
+        return k.FAULT
+
+    def is_damaged(self, piece: str) -> bool:
+        """Whether a statement inside this piece could not be read."""
+        return piece in self._damaged_pieces
+
+    def is_lost(self, name: str, piece: str | None = None) -> bool:
+        """Whether a statement that seems to define this name could not be read."""
+        return (None, name) in self._lost or (piece is not None and (piece, name) in self._lost)
+
+    def edge(self, piece: str, dotted: str, span: Span) -> bool:
+        """Whether a piece has an edge of this name; if not, a finding."""
+        plan = self._names.pieces[piece]
+        found = self._edge_kind(plan, dotted, span)
+        return found is not None
+
+    def edge_names(self, plan: PiecePlan) -> list[str]:
+        """The names of all edges a piece may have, those of grown parts dotted."""
+        own = list(plan.edges)
+        if plan.parent and plan.parent in self._names.pieces and plan.parent != plan.name:
+            own = [*self.edge_names(self._names.pieces[plan.parent]), *own]
+        own.extend(keep.name.text for keep in plan.keeps)
+        for part in plan.parts.values():
+            own.extend(f"{part.name.text}.{name}" for name in list(plan.edges))
+            own.append(f"{part.name.text}.{part.keep.name.text}")
+        return own
+
+    def piece_depends(self, plan: PiecePlan) -> None:
+        """Follow everything a piece's outline depends on, so that rings through whole pieces are found."""
+        self._once(("whole", plan.name), plan.span, lambda: self._whole(plan))
+
+    # ---- definitions
+
+    def _whole(self, plan: PiecePlan) -> Kind:
+        scope = Scope(plan.name)
+        if plan.parent and plan.parent in self._names.pieces:
+            self.piece_depends(self._names.pieces[plan.parent])
+        for name in plan.edges:
+            self._edge_kind(plan, name, plan.span)
+        for keep in (*plan.keeps, *(part.keep for part in plan.parts.values())):
+            self.expect(keep.line, k.LINE_LIKE, scope, "what is kept along")
+        return k.PIECE
+
+    def _edge_kind(self, plan: PiecePlan, dotted: str, span: Span) -> Kind | None:
+        head, _, rest = dotted.partition(".")
+        if rest:
+            part = plan.parts.get(head)
+            if part is not None and rest in (*plan.edges, part.keep.name.text):
+                self.piece_depends(plan)
+                return k.EDGE
+        elif head in plan.edges:
+            edge = plan.edges[head]
+            return self._once((plan.name, head), edge.name.span, lambda: self._edge_value(edge, plan))
+        elif any(keep.name.text == head for keep in plan.keeps) or (
+            plan.parent
+            and plan.parent in self._names.pieces
+            and head in self.edge_names(self._names.pieces[plan.parent])
+        ):
+            self.piece_depends(plan)
+            return k.EDGE
+        if self.is_lost(head, plan.name) or self.is_lost(plan.name):
+            return k.FAULT
+        self._unknown(span, f"piece `{plan.name}` has no edge `{dotted}`", dotted, self.edge_names(plan))
+        return None
+
+    def _edge_value(self, edge: nodes.Edge, plan: PiecePlan) -> Kind:
+        scope = Scope(plan.name)
+        value = edge.value
+        if isinstance(value, nodes.Stroke) and isinstance(value.shape, nodes.ArcShape):
+            for other in plan.edges.values():  # bulge and hollow need to know where the inside is
+                if isinstance(other.value, nodes.Stroke):
+                    self.expect(other.value.start, k.POINT, scope, "the start of an edge")
+            kind = self._drawn(value, scope)
+        elif isinstance(value, nodes.Stroke):
+            kind = self._drawn(value, scope)
+        else:
+            kind = self.expect(value, k.PATH_LIKE, scope, "an edge")
+        return k.FAULT if kind == k.FAULT else k.EDGE
+
+    def _once(self, key: Key, span: Span, find: Callable[[], Kind]) -> Kind:
+        known = self._known.get(key)
+        if known is not None:
+            return known
+        if key in self._under_way:
+            self._ring(key)
+            return k.FAULT
+        self._under_way[key] = span
+        try:
+            kind = find()
+        finally:
+            del self._under_way[key]
+        return self._known.setdefault(key, kind)
+
+    def _ring(self, key: Key) -> None:
+        keys = list(self._under_way)
+        ring = keys[keys.index(key) :]
+        if all(self._known.get(one) == k.FAULT for one in ring):
+            return
+        shown = [name if owner in ("", "whole") else f"{owner}.{name}" for owner, name in ring]
+        for one in ring:
+            self._known[one] = k.FAULT
+        self._report(
+            "ring",
+            f"`{shown[0]}` is defined by itself",
+            self._under_way[key],
+            others=tuple(
+                Label(self._under_way[one], f"`{name}`, which needs `{after}`")
+                for one, name, after in zip(ring[1:], shown[1:], [*shown[2:], shown[0]], strict=True)
+            ),
+            notes=(" needs ".join(f"`{name}`" for name in [*shown, shown[0]]),),
+            help="give one of them a value that does not need the others",
+        )
+
+    # ---- names
+
+    def _ref(self, ref: nodes.Ref, scope: Scope) -> Kind:
+        first, *rest = ref.words
+        if first.text == "ease" and rest:
+            return self._ease(rest[0], rest[1:])
+        kind = self._first(first, scope)
+        if kind is None:
+            return k.FAULT
+        if kind in (k.PIECE, k.PART):
+            return self._inside_piece(ref, scope)
+        return self._members(kind, rest)
+
+    def _ease(self, word: nodes.Word, rest: list[nodes.Word]) -> Kind:
+        name = f"ease.{word.text}"
+        param = self._names.params.get(name)
+        if param is None:
+            if not self.is_lost(word.text):
+                eases = [known[5:] for known in self._names.params if known.startswith("ease.")]
+                self._unknown(word.span, f"no ease `{word.text}` is declared", word.text, eases)
+            return k.FAULT
+        self.used.add(name)
+        return self._members(param.kind, rest)
+
+    def _first(self, word: nodes.Word, scope: Scope) -> Kind | None:
+        """The kind of the first word of a reference; None when nothing has this name, or more than one thing."""
+        name = word.text
+        if scope.own is not None and name in scope.own:
+            define = scope.own[name]
+            return self._once((scope.own_title, name), define.name.span, lambda: self.kind(define.value, scope))
+        if scope.piece is not None:
+            found = self._local(self._names.pieces.get(scope.piece), name, word.span)
+            if found is not None:
+                return found
+        if self.is_lost(name, scope.piece):
+            return None
+        names = self._names
+        if name in names.values:
+            self.used.add(name)
+            value = names.values[name]
+            return self._once(("", name), value.name.span, lambda: self.kind(value.value, TOP))
+        if name in names.params:
+            self.used.add(name)
+            return names.params[name].kind
+        if name in names.measures:
+            self.used.add(name)
+            return names.measures[name].kind
+        if name in names.choices:
+            self.used.add(name)
+            return Kind("choice", names.choices[name].options)
+        if name in names.pieces:
+            return k.PIECE
+        if name in names.strips:
+            self.used.add(name)
+            return k.STRIP
+        self._unknown(word.span, f"nothing here is called `{name}`", name, self._visible(scope))
+        return None
+
+    def _local(self, plan: PiecePlan | None, name: str, span: Span) -> Kind | None:
+        """The kind of a name inside a piece, or inside the pieces it is taken from."""
+        seen: set[str] = set()
+        start = plan
+        while plan is not None and plan.name not in seen:
+            seen.add(plan.name)
+            define = plan.defines.get(name)
+            if define is not None:
+                scope = Scope(plan.name)
+                return self._once(
+                    (plan.name, name),
+                    define.name.span,
+                    lambda d=define, s=scope: self.kind(d.value, s),  # type: ignore[misc]
+                )
+            if name in plan.edges:
+                return self._edge_kind(plan, name, span)
+            if name in plan.parts:
+                return k.PART
+            plan = self._names.pieces.get(plan.parent) if plan.parent else None
+        if start is not None and any(keep.name.text == name for keep in start.keeps):
+            return self._edge_kind(start, name, span)
+        return None
+
+    def _inside_piece(self, ref: nodes.Ref, scope: Scope) -> Kind:
+        """``front.side``, ``front.facing.side.length``, or ``facing.side`` inside the piece itself."""
+        words = list(ref.words)
+        plan = self._names.pieces.get(words[0].text)
+        if plan is None or (scope.piece and words[0].text in self._names.pieces[scope.piece].parts):
+            plan = self._names.pieces[scope.piece or ""]
+        else:
+            words = words[1:]
+        if not words:
+            return k.PIECE
+        if words[0].text in plan.parts:
+            if len(words) == 1:
+                return k.PART
+            found = self._edge_kind(plan, f"{words[0].text}.{words[1].text}", ref.span)
+            return k.FAULT if found is None else self._members(found, words[2:])
+        local = self._local(plan, words[0].text, words[0].span)
+        if local is None:
+            if not self.is_lost(words[0].text, plan.name):
+                known = [*self.edge_names(plan), *plan.defines, *plan.parts]
+                headline = f"piece `{plan.name}` has nothing called `{words[0].text}`"
+                self._unknown(words[0].span, headline, words[0].text, known)
+            return k.FAULT
+        return self._members(local, words[1:])
+
+    def _members(self, kind: Kind, words: list[nodes.Word]) -> Kind:
+        for word in words:
+            if kind == k.FAULT:
+                return kind
+            members = MEMBERS.get(kind.name, {})
+            if word.text not in members:
+                self._report(
+                    "unknown-name",
+                    f"{k.a(kind)} has no `{word.text}`",
+                    word.span,
+                    help=f"it has {', '.join(members)}" if members else "",
+                )
+                return k.FAULT
+            kind = members[word.text]
+        return kind
+
+    def _visible(self, scope: Scope) -> list[str]:
+        names = self._names
+        found: list[str] = list(scope.own or ())
+        plan = names.pieces.get(scope.piece) if scope.piece else None
+        seen: set[str] = set()
+        while plan is not None and plan.name not in seen:
+            seen.add(plan.name)
+            found += [*plan.defines, *plan.edges, *plan.parts, *(keep.name.text for keep in plan.keeps)]
+            plan = names.pieces.get(plan.parent) if plan.parent else None
+        for table in (names.values, names.params, names.measures, names.choices, names.pieces, names.strips):
+            found.extend(table)
+        return found
+
+    # ---- values
+
+    def _quantity(self, value: nodes.Quantity, scope: Scope) -> Kind:
+        return k.of_unit(value.unit, value.value)
+
+    def _call(self, call: nodes.Call, scope: Scope) -> Kind:
+        name = call.function.text
+        found = tuple(self.kind(argument, scope) for argument in call.arguments)
+        if name not in FUNCTIONS:
+            self._unknown(call.function.span, f"there is no function `{name}`", name, FUNCTIONS)
+            return k.FAULT
+        for signature in FUNCTIONS[name]:
+            if signature.accepts(found):
+                for argument, kind, wanted in zip(call.arguments, found, signature.takes, strict=False):
+                    if k.LENGTH in wanted and kind in (k.RATIO, k.COUNT) and not signature.alike:
+                        self.shares.add(argument.span)
+                if signature.gives is not None:
+                    return signature.gives
+                return k.FAULT if k.FAULT in found else found[0]
+        self._report(
+            "wrong-kind",
+            f"`{name}` can't take {' and '.join(k.a(kind) for kind in found) or 'nothing'}",
+            call.span,
+            notes=(f"it is called as {describe(name)}",),
+        )
+        return k.FAULT
+
+    def _at(self, point: nodes.At, scope: Scope) -> Kind:
+        self.expect(point.x, k.LENGTH, scope, "the distance to the right")
+        self.expect(point.y, k.LENGTH, scope, "the distance up")
+        return k.POINT
+
+    def _move(self, move: nodes.Move, scope: Scope) -> Kind:
+        base = self.expect(move.base, k.POINT, scope, f"what moves {move.way}")
+        self.expect(move.amount, k.LENGTH, scope, "the distance")
+        return base
+
+    def _move_toward(self, move: nodes.MoveToward, scope: Scope) -> Kind:
+        base = self.expect(move.base, k.POINT, scope, "what moves")
+        self.expect(move.target, k.POINT, scope, "where it moves toward")
+        self.expect(move.amount, (k.LENGTH, k.RATIO), scope, "how far it moves")
+        return base
+
+    def _move_heading(self, move: nodes.MoveHeading, scope: Scope) -> Kind:
+        base = self.expect(move.base, k.POINT, scope, "what moves")
+        self.expect(move.angle, k.ANGLE, scope, "the heading")
+        self.expect(move.amount, k.LENGTH, scope, "the distance")
+        return base
+
+    def _arithmetic(self, value: nodes.Arithmetic, scope: Scope) -> Kind:
+        left, right = self.kind(value.left, scope), self.kind(value.right, scope)
+        if value.sign in "+-":
+            found = k.together(left, right) if {left, right} <= {*k.QUANTITIES, k.FAULT} else None
+        else:
+            found = k.product(left, right) if value.sign == "*" else k.quotient(left, right)
+        if found is not None:
+            return found
+        verb = {"+": "add {1} to {0}", "-": "subtract {1} from {0}", "*": "multiply {0} by {1}"}
+        words = verb.get(value.sign, "divide {0} by {1}").format(k.a(left), k.a(right))
+        self._report(
+            "unit-mismatch",
+            f"can't {words}",
+            value.span,
+            others=(
+                Label(value.left.span, f"{k.a(left)}"),
+                Label(value.right.span, f"{k.a(right)}"),
+            ),
+            help=_unit_advice(right if right in (k.COUNT, k.RATIO) else left, (k.LENGTH,))
+            if value.sign in "+-" and k.LENGTH in (left, right)
+            else "",
+        )
+        return k.FAULT
+
+    def _negative(self, value: nodes.Negative, scope: Scope) -> Kind:
+        return self.expect(value.operand, k.QUANTITIES, scope, "what is made negative")
+
+    def _compare(self, value: nodes.Compare, scope: Scope) -> Kind:
+        left = self.expect(value.left, k.QUANTITIES, scope, "what is compared")
+        right = self.expect(value.right, k.QUANTITIES, scope, "what is compared")
+        if k.together(left, right) is None:
+            self._report(
+                "unit-mismatch",
+                f"can't compare {k.a(left)} with {k.a(right)}",
+                value.span,
+                others=(
+                    Label(value.left.span, k.a(left)),
+                    Label(value.right.span, k.a(right)),
+                ),
+            )
+        return k.TRUTH
+
+    def _chosen(self, value: nodes.Chosen, scope: Scope) -> Kind:
+        kind = self.kind(value.choice, scope)
+        if kind == k.FAULT:
+            return kind
+        if not kind.options:
+            self._report("wrong-kind", "`is` asks about a choice", value.choice.span, label=f"this is {k.a(kind)}")
+        elif value.option.text not in kind.options:
+            headline = f"the choice has no option `{value.option.text}`"
+            self._unknown(value.option.span, headline, value.option.text, kind.options)
+        return k.TRUTH
+
+    def _logic(self, value: nodes.Logic, scope: Scope) -> Kind:
+        self.expect(value.left, k.TRUTH, scope, f"what stands before `{value.word}`")
+        self.expect(value.right, k.TRUTH, scope, f"what stands after `{value.word}`")
+        return k.TRUTH
+
+    def _not(self, value: nodes.Not, scope: Scope) -> Kind:
+        return self.expect(value.operand, k.TRUTH, scope, "what stands after `not`")
+
+    def _if(self, value: nodes.If, scope: Scope) -> Kind:
+        self.expect(value.condition, k.TRUTH, scope, "the condition")
+        then, otherwise = self.kind(value.then, scope), self.kind(value.otherwise, scope)
+        found = k.together(then, otherwise)
+        if found is None:
+            self._report(
+                "wrong-kind",
+                "both branches have to be of one kind",
+                value.span,
+                others=(
+                    Label(value.then.span, k.a(then)),
+                    Label(value.otherwise.span, k.a(otherwise)),
+                ),
+            )
+            return k.FAULT
+        return found
+
+    def _stroke(self, stroke: nodes.Stroke, scope: Scope) -> Kind:
+        if isinstance(stroke.shape, nodes.ArcShape):
+            self._report(
+                "bow-without-outline",
+                f"`{stroke.shape.bow}` has a meaning only for an edge of an outline",
+                stroke.shape.span,
+                help="elsewhere draw the arc through a third point: arc through P",
+            )
+        return self._drawn(stroke, scope)
+
+    def _drawn(self, stroke: nodes.Stroke, scope: Scope) -> Kind:
+        found = [
+            self.expect(stroke.start, k.POINT, scope, "the start of a line"),
+            self.expect(stroke.end, k.POINT, scope, "the end of a line"),
+        ]
+        shape = stroke.shape
+        if isinstance(shape, nodes.CurveShape):
+            found += [self.expect(point, k.POINT, scope, "what a curve goes through") for point in shape.through]
+            found += [
+                self._direction(direction, scope)
+                for direction in (shape.leaving, shape.arriving)
+                if direction is not None
+            ]
+        elif isinstance(shape, nodes.ArcShape):
+            wanted: tuple[Kind, ...] = (k.LENGTH,) if shape.by_radius else (k.LENGTH, k.RATIO)
+            what = "the radius" if shape.by_radius else "the depth of an arc"
+            found.append(self.expect(shape.amount, wanted, scope, what))
+        elif isinstance(shape, nodes.ArcThrough):
+            found.append(self.expect(shape.point, k.POINT, scope, "what an arc goes through"))
+        return k.FAULT if k.FAULT in found else k.CURVE
+
+    def _direction(self, direction: nodes.Direction, scope: Scope) -> Kind:
+        if direction.operand is None:
+            return k.ANGLE
+        if direction.way == "heading":
+            return self.expect(direction.operand, k.ANGLE, scope, "a heading")
+        if direction.way == "toward":
+            return self.expect(direction.operand, k.POINT, scope, "what a curve heads toward")
+        return self.expect(direction.operand, k.LINE_LIKE, scope, f"what a curve is {direction.way} to")
+
+    # ---- findings
+
+    def _unknown(self, span: Span, headline: str, name: str, known: Iterable[str]) -> None:
+        close = closest(name, known)
+        asked = " or ".join(f"`{one}`" for one in close)
+        self._report("unknown-name", headline, span, help=f"did you mean {asked}?" if close else "")
+
+    def _report(self, slug: str, headline: str, span: Span, **more: Any) -> None:
+        self._findings.add(Finding(slug, headline, span, **more))
+
+
+def _unit_advice(kind: Kind, wanted: tuple[Kind, ...]) -> str:
+    if k.LENGTH in wanted and kind in (k.COUNT, k.RATIO):
+        return "write the unit: mm, cm, m or in"
+    if k.ANGLE in wanted and kind in (k.COUNT, k.RATIO):
+        return "write the unit: deg"
+    if k.LENGTH in wanted and kind == k.AREA:
+        return "an area becomes a length when it is divided by a length, or by sqrt()"
+    return ""

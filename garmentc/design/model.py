@@ -1,0 +1,192 @@
+"""A design: the statements of a spec in order and by name, with every reference checked."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import NamedTuple
+
+from garmentc.design.kinds import Kind
+from garmentc.source import Source, Span
+from garmentc.syntax import nodes
+from garmentc.syntax.nodes import Expr
+
+
+class MeasurePlan(NamedTuple):
+    """A body measure the design depends on."""
+
+    name: str
+    kind: Kind
+    description: str
+    span: Span
+
+
+class ParamPlan(NamedTuple):
+    """A number that can be set from outside; the name of an ease begins with ``ease.``."""
+
+    name: str
+    kind: Kind
+    value: Expr
+    least: Expr | None
+    most: Expr | None
+    description: str
+    span: Span
+    from_outside: bool
+
+
+class ChoicePlan(NamedTuple):
+    """Which of its options a choice stands at."""
+
+    name: str
+    options: tuple[str, ...]
+    value: str
+    description: str
+    span: Span
+
+
+class PiecePlan(NamedTuple):
+    """A piece by its rules. ``parent`` names the piece it is taken from; then it has no outline of its own."""
+
+    name: str
+    title: str
+    parent: str | None
+    cut: nodes.Cut | None
+    grain: nodes.Grain | None
+    defines: Mapping[str, nodes.Define]
+    edges: Mapping[str, nodes.Edge]
+    keeps: tuple[nodes.Keep, ...]
+    parts: Mapping[str, nodes.Grow]
+    notches: tuple[nodes.Notch, ...]
+    marks: tuple[nodes.Mark, ...]
+    guides: tuple[nodes.Guide, ...]
+    span: Span
+
+
+class StripPlan(NamedTuple):
+    """A straight strip by its rules; ``way`` says how it is made up."""
+
+    name: str
+    title: str
+    cut: nodes.Cut
+    grain: nodes.Grain | None
+    length: Expr
+    width: Expr
+    way: str
+    stitched: Expr | None
+    span: Span
+
+
+class EdgeName(NamedTuple):
+    """One edge of one piece, as a statement names it; ``edge`` may be dotted: ``facing.side``."""
+
+    piece: str
+    edge: str
+    span: Span
+
+    @property
+    def text(self) -> str:
+        return f"{self.piece}.{self.edge}"
+
+
+class StitchPlan(NamedTuple):
+    """A stitch by its ISO 4915 number; ``thread`` is the length of thread for each length of seam."""
+
+    code: str
+    title: str
+    thread: Expr
+
+
+class CheckPlan(NamedTuple):
+    """A rule that has to hold; ``kind`` is that of the two sides it compares, or truth."""
+
+    is_warning: bool
+    text: str
+    condition: Expr
+    within: Expr | None
+    kind: Kind
+    span: Span
+
+
+class JoinPlan(NamedTuple):
+    """A seam type or a finish: what it takes of the cloth, and the work it asks for, in order.
+
+    Among its definitions, ``allowance`` is the cloth it takes and ``binding`` the cut width of a strip that binds.
+    """
+
+    name: str
+    of: str
+    title: str
+    iso_class: str
+    corner: str
+    folds: tuple[Expr, ...]
+    defines: Mapping[str, nodes.Define]
+    work: tuple[nodes.Pass | nodes.Action, ...]
+    tools: tuple[str, ...]
+    checks: tuple[CheckPlan, ...]
+    span: Span
+
+
+class InsertPlan(NamedTuple):
+    """A strip caught in a seam at a named point of a piece."""
+
+    strip: str
+    piece: str
+    point: nodes.Ref
+    span: Span
+
+
+class SeamPlan(NamedTuple):
+    """Two chains of edges sewn to each other."""
+
+    name: str
+    first: tuple[EdgeName, ...]
+    second: tuple[EdgeName, ...]
+    type: str
+    changes: Mapping[str, nodes.Change]
+    ease: nodes.SeamEase | None
+    inserts: tuple[InsertPlan, ...]
+    span: Span
+
+
+class FinishPlan(NamedTuple):
+    """Edges that are not sewn to another, and what becomes of them."""
+
+    edges: tuple[EdgeName, ...]
+    type: str
+    changes: Mapping[str, nodes.Change]
+    span: Span
+
+
+class FinishedPlan(NamedTuple):
+    """A measurement of the finished garment."""
+
+    name: str
+    title: str
+    value: Expr
+    kind: Kind
+    span: Span
+
+
+class Design(NamedTuple):
+    """Everything a spec says, ready to be drafted for any body.
+
+    ``shares`` are the values that are shares of a length where a length could stand too.
+    """
+
+    source: Source
+    name: str
+    title: str
+    edition: str
+    measures: Mapping[str, MeasurePlan]
+    params: Mapping[str, ParamPlan]
+    choices: Mapping[str, ChoicePlan]
+    values: Mapping[str, nodes.Define]
+    pieces: Mapping[str, PiecePlan]
+    strips: Mapping[str, StripPlan]
+    seams: Mapping[str, SeamPlan]
+    finishes: tuple[FinishPlan, ...]
+    joins: Mapping[tuple[str, str], JoinPlan]
+    stitches: Mapping[str, StitchPlan]
+    checks: tuple[CheckPlan, ...]
+    finished: tuple[FinishedPlan, ...]
+    steps: tuple[nodes.Step, ...]
+    shares: frozenset[Span]

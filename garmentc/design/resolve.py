@@ -1,0 +1,424 @@
+"""From statements to a design: what is declared, what refers to what, and whether it can mean something."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from typing import Any, TypeVar
+
+from garmentc.design import kinds as k
+from garmentc.design.gather import Gathered, gather
+from garmentc.design.kindcheck import TOP, KindChecker, Scope
+from garmentc.design.library import Library
+from garmentc.design.model import (
+    CheckPlan,
+    Design,
+    EdgeName,
+    FinishedPlan,
+    FinishPlan,
+    InsertPlan,
+    JoinPlan,
+    PiecePlan,
+    SeamPlan,
+    StitchPlan,
+)
+from garmentc.design.settings import Setting
+from garmentc.design.texts import GIVEN_NAMES, placeholders
+from garmentc.diagnostics.finding import Finding, Findings, Label, Severity
+from garmentc.diagnostics.suggest import closest
+from garmentc.source import Span
+from garmentc.syntax import nodes
+from garmentc.syntax.nodes import File
+
+
+def resolve(file: File, library: Library, settings: Mapping[str, Setting], findings: Findings) -> Design | None:
+    """The design that a file describes, or None when it has faults that need no body to be seen."""
+    gathered = gather(file, settings, findings)
+    return _Resolver(file, gathered, library, findings).design()
+
+
+class _Resolver:
+    def __init__(self, file: File, gathered: Gathered, library: Library, findings: Findings) -> None:
+        self._file = file
+        self._found = gathered
+        self._library = library
+        self._findings = findings
+        self._checker = KindChecker(gathered.names, (*file.damaged, *gathered.twice), findings)
+        self._joins: dict[tuple[str, str], JoinPlan] = {}
+        self._stitches: dict[str, StitchPlan] = {}
+
+    def design(self) -> Design | None:
+        found = self._found
+        names = found.names
+        self._values()
+        for plan in names.pieces.values():
+            self._piece(plan)
+        for strip in names.strips.values():
+            self._strip(strip)
+        seams: dict[str, SeamPlan] = {}
+        for node in found.seams:
+            seam = self._seam(node)
+            if seam is not None:
+                seams[seam.name] = seam
+        finishes = tuple(self._finish(finish) for finish in found.finishes)
+        checks = tuple(self._check(check, TOP) for check in found.checks)
+        finished = tuple(self._finished(one) for one in found.finished)
+        self._steps(seams)
+        self._unused()
+        if self._findings.has_errors:
+            return None
+        assert found.header is not None
+        return Design(
+            self._file.source,
+            found.header.name.text,
+            found.header.title.text,
+            found.edition,
+            names.measures,
+            names.params,
+            names.choices,
+            names.values,
+            names.pieces,
+            names.strips,
+            seams,
+            finishes,
+            self._joins,
+            self._stitches,
+            checks,
+            finished,
+            tuple(found.steps),
+            frozenset(self._checker.shares),
+        )
+
+    # ---- values, pieces, strips
+
+    def _values(self) -> None:
+        names = self._found.names
+        for param in names.params.values():
+            self._checker.expect(param.value, param.kind, TOP, f"`{param.name}`")
+            for bound in (param.least, param.most):
+                if bound is not None:
+                    self._checker.expect(bound, param.kind, TOP, f"the range of `{param.name}`")
+        for define in names.values.values():
+            self._checker.kind(nodes.Ref(define.name.span, (define.name,)), TOP)
+
+    def _piece(self, plan: PiecePlan) -> None:
+        checker = self._checker
+        scope = Scope(plan.name)
+        pieces = self._found.names.pieces
+        if plan.parent is not None and plan.parent not in pieces:
+            if not checker.is_lost(plan.parent):
+                self._unknown(plan.span, f"there is no piece `{plan.parent}`", plan.parent, pieces)
+            return
+        for define in plan.defines.values():
+            checker.kind(nodes.Ref(define.name.span, (define.name,)), scope)
+        checker.piece_depends(plan)
+        if not checker.is_damaged(plan.name):
+            self._piece_is_whole(plan)
+        edge_names = checker.edge_names(plan)
+        if plan.cut is not None and plan.cut.fold is not None and plan.cut.fold.text not in edge_names:
+            fold = plan.cut.fold
+            if not checker.is_lost(fold.text, plan.name):
+                headline = f"piece `{plan.name}` has no edge `{fold.text}`"
+                self._unknown(fold.span, headline, fold.text, edge_names)
+        if plan.grain is not None and plan.grain.along is not None:
+            checker.expect(plan.grain.along, k.LINE_LIKE, scope, "what the grain lies along")
+        for part in plan.parts.values():
+            if part.across.text not in plan.edges and not checker.is_lost(part.across.text, plan.name):
+                headline = f"piece `{plan.name}` has no edge `{part.across.text}` of its own"
+                self._unknown(part.across.span, headline, part.across.text, plan.edges)
+        for notch in plan.notches:
+            checker.edge(plan.name, ".".join(word.text for word in notch.edge.words), notch.edge.span)
+            checker.expect(notch.at, (k.LENGTH, k.RATIO), scope, "the place of a notch")
+        for mark in plan.marks:
+            checker.expect(mark.at, k.POINT, scope, "a mark")
+        for guide in plan.guides:
+            checker.expect(guide.value, k.PATH_LIKE, scope, "a guide line")
+
+    def _piece_is_whole(self, plan: PiecePlan) -> None:
+        if plan.parent is None:
+            if not plan.edges:
+                self._error(
+                    "no-outline",
+                    f"piece `{plan.name}` has no outline",
+                    plan.span,
+                    help="add `outline { … }`, or take it from another piece with `from`",
+                )
+            if plan.cut is None:
+                self._error(
+                    "no-cut",
+                    f"piece `{plan.name}` does not say how many to cut",
+                    plan.span,
+                    help="add `cut 1`, `cut pair` or `cut 1 on fold EDGE`",
+                )
+            if plan.grain is None:
+                self._error(
+                    "no-grain",
+                    f"piece `{plan.name}` does not say how it lies on the cloth",
+                    plan.span,
+                    help="add `grain straight`, `grain cross` or `grain bias`",
+                )
+        elif plan.edges:
+            self._error(
+                "two-outlines",
+                f"piece `{plan.name}` is taken from `{plan.parent}` and has an outline of its own",
+                plan.span,
+                help="drop `from` or the outline",
+            )
+        if plan.cut is not None and plan.cut.number < 1:
+            self._error(
+                "no-cut", "a piece is cut at least once, in a whole number", plan.cut.span, help="write `cut 1`"
+            )
+
+    def _strip(self, strip: Any) -> None:
+        self._checker.expect(strip.length, k.LENGTH, TOP, "the length of a strip")
+        self._checker.expect(strip.width, k.LENGTH, TOP, "the width of a strip")
+        if strip.stitched is not None:
+            self._checker.expect(strip.stitched, k.LENGTH, TOP, "the distance of the stitching")
+
+    # ---- joining
+
+    def _seam(self, seam: nodes.Seam) -> SeamPlan | None:
+        first = self._edges(seam.first)
+        second = self._edges(seam.second)
+        join = self._join("seam", seam.type)
+        changes = self._changes([item for item in seam.items if isinstance(item, nodes.Change)], join)
+        eases = [item for item in seam.items if isinstance(item, nodes.SeamEase)]
+        for ease in eases:
+            self._checker.expect(ease.amount, k.LENGTH, TOP, "the ease of a seam")
+            if ease.within is not None:
+                self._checker.expect(ease.within, k.LENGTH, TOP, "the tolerance of a seam")
+        inserts = tuple(
+            found
+            for item in seam.items
+            if isinstance(item, nodes.Insert) and (found := self._insert(item, seam)) is not None
+        )
+        if join is None or first is None or second is None:
+            return None
+        return SeamPlan(
+            seam.name.text,
+            first,
+            second,
+            join.name,
+            changes,
+            eases[0] if eases else None,
+            inserts,
+            seam.span,
+        )
+
+    def _insert(self, item: nodes.Insert, seam: nodes.Seam) -> InsertPlan | None:
+        names = self._found.names
+        strip = item.strip.text
+        if strip not in names.strips:
+            if not self._checker.is_lost(strip):
+                self._unknown(item.strip.span, f"there is no strip `{strip}`", strip, names.strips)
+            return None
+        self._checker.used.add(strip)
+        first = item.at.words[0].text
+        if first in names.pieces and len(item.at.words) > 1:
+            piece, point = first, nodes.Ref(item.at.span, item.at.words[1:])
+        else:
+            piece, point = seam.first[0].words[0].text, item.at
+        if piece not in names.pieces:
+            return None
+        self._checker.expect(point, k.POINT, Scope(piece), "the place where a strip is inserted")
+        return InsertPlan(strip, piece, point, item.span)
+
+    def _finish(self, finish: nodes.Finish) -> FinishPlan:
+        edges = self._edges(finish.edges)
+        join = self._join("finish", finish.type)
+        changes = self._changes(list(finish.changes), join)
+        return FinishPlan(edges or (), finish.type.text, changes, finish.span)
+
+    def _edges(self, refs: Iterable[nodes.Ref]) -> tuple[EdgeName, ...] | None:
+        found: list[EdgeName] = []
+        whole = True
+        pieces = self._found.names.pieces
+        for ref in refs:
+            piece, *rest = (word.text for word in ref.words)
+            if piece not in pieces:
+                whole = False
+                if not self._checker.is_lost(piece):
+                    self._unknown(ref.words[0].span, f"there is no piece `{piece}`", piece, pieces)
+                continue
+            if not rest:
+                whole = False
+                self._error(
+                    "wrong-kind",
+                    "an edge is due here",
+                    ref.span,
+                    label=f"`{piece}` is a piece",
+                    help=f"name one of its edges: {', '.join(self._checker.edge_names(pieces[piece]))}",
+                )
+                continue
+            if self._checker.edge(piece, ".".join(rest), ref.span):
+                found.append(EdgeName(piece, ".".join(rest), ref.span))
+            else:
+                whole = False
+        return tuple(found) if whole else None
+
+    def _changes(self, changes: list[nodes.Change], join: JoinPlan | None) -> dict[str, nodes.Change]:
+        found: dict[str, nodes.Change] = {}
+        for change in changes:
+            self._checker.expect(change.value, k.LENGTH, TOP, "what a seam type is set to")
+            if join is not None and change.name.text not in join.defines:
+                headline = f"`{join.name}` has nothing called `{change.name.text}` to set"
+                self._unknown(change.name.span, headline, change.name.text, join.defines)
+            found[change.name.text] = change
+        return found
+
+    def _join(self, of: str, word: nodes.Word) -> JoinPlan | None:
+        name = word.text
+        if (of, name) in self._joins:
+            return self._joins[of, name]
+        node = self._found.joins.get((of, name)) or self._library.join_type(of, name, self._findings)
+        if node is None:
+            if not self._checker.is_lost(name):
+                known = [own for kind, own in self._found.joins if kind == of]
+                what = "seam type" if of == "seam" else "finish"
+                known += self._library.names(of)
+                self._unknown(
+                    word.span, f"there is no {what} `{name}`", name, known, f"there are {', '.join(known)}"
+                )
+            return None
+        plan = self._join_plan(node)
+        self._joins[of, name] = plan
+        return plan
+
+    def _join_plan(self, node: nodes.JoinType) -> JoinPlan:
+        items = node.items
+        defines = {item.name.text: item for item in items if isinstance(item, nodes.Define)}
+        for given in items:  # these two can be asked for and set like the type's own definitions
+            if isinstance(given, nodes.Allowance):
+                defines["allowance"] = nodes.Define(given.span, nodes.Word("allowance", given.span), given.value)
+            elif isinstance(given, nodes.Binding):
+                defines["binding"] = nodes.Define(given.span, nodes.Word("binding", given.span), given.width)
+        scope = Scope(None, defines, f"{node.of} type {node.name.text}")
+        folds = _last(items, nodes.Folds)
+        work = tuple(item for item in items if isinstance(item, nodes.Pass | nodes.Action))
+        checks = tuple(self._check(item, scope) for item in items if isinstance(item, nodes.Check))
+        for define in defines.values():
+            self._checker.expect(define.value, k.LENGTH, scope, f"`{define.name.text}`")
+        for item in work:
+            if isinstance(item, nodes.Pass):
+                self._checker.expect(item.width, k.LENGTH, scope, "the width of a pass")
+                self._stitch(item.stitch)
+            self._text_names(item.text, defines)
+        for expr in folds.depths if folds else ():
+            self._checker.expect(expr, k.LENGTH, scope, "a width")
+        iso = _last(items, nodes.ClassItem)
+        corner = _last(items, nodes.Corner)
+        return JoinPlan(
+            node.name.text,
+            node.of,
+            node.title.text,
+            iso.text.text if iso else "",
+            corner.word if corner else "mitred",
+            folds.depths if folds else (),
+            defines,
+            work,
+            tuple(name.text for item in items if isinstance(item, nodes.Tools) for name in item.names),
+            checks,
+            node.span,
+        )
+
+    def _text_names(self, text: nodes.Text, defines: Mapping[str, nodes.Define]) -> None:
+        for name in placeholders(text.text):
+            if name not in defines and name not in GIVEN_NAMES:
+                known = [*defines, *GIVEN_NAMES]
+                self._unknown(text.span, f"the text asks for `{{{name}}}`, which has no value", name, known)
+
+    def _stitch(self, code: nodes.Word) -> None:
+        if not self._stitches:
+            for stitch in (*self._library.stitches(self._findings), *self._found.stitches):
+                self._checker.expect(stitch.thread, k.RATIO, TOP, "the thread of a stitch")
+                self._stitches[stitch.code] = StitchPlan(stitch.code, stitch.title.text, stitch.thread)
+        if code.text not in self._stitches:
+            self._error(
+                "unknown-name",
+                f"there is no stitch {code.text}",
+                code.span,
+                help=f"there are {', '.join(self._stitches)} (numbers of ISO 4915)",
+            )
+
+    # ---- checks, steps, what is left over
+
+    def _check(self, check: nodes.Check, scope: Scope) -> CheckPlan:
+        condition = check.condition
+        self._checker.expect(condition, k.TRUTH, scope, "a check")
+        kind = k.TRUTH
+        if isinstance(condition, nodes.Compare):
+            kind = self._checker.kind(condition.left, scope)
+        if check.within is not None:
+            if isinstance(condition, nodes.Compare) and condition.sign == "==":
+                self._checker.expect(check.within, kind, scope, "the tolerance")
+            else:
+                self._error("wrong-kind", "`within` goes with `==`", check.within.span)
+        return CheckPlan(check.severity == "warn", check.text.text, condition, check.within, kind, check.span)
+
+    def _finished(self, finished: nodes.Finished) -> FinishedPlan:
+        kind = self._checker.expect(finished.value, k.QUANTITIES, TOP, "a finished measurement")
+        title = finished.text.text if finished.text else finished.name.text.replace("_", " ")
+        return FinishedPlan(finished.name.text, title, finished.value, kind, finished.span)
+
+    def _steps(self, seams: Mapping[str, SeamPlan]) -> None:
+        steps = self._found.steps
+        anchors = [*(seam.name.text for seam in self._found.seams), *self._found.names.strips]
+        anchors += [step.name.text for step in steps]
+        for step in steps:
+            if step.anchor is not None and step.anchor.text not in anchors:
+                if self._checker.is_lost(step.anchor.text):
+                    continue
+                headline = f"there is no seam, strip or step `{step.anchor.text}`"
+                self._unknown(step.anchor.span, headline, step.anchor.text, anchors)
+
+    def _unused(self) -> None:
+        names = self._found.names
+        used = self._checker.used
+        declared: list[tuple[str, str, Span]] = []
+        declared += [("measure", plan.name, plan.span) for plan in names.measures.values()]
+        declared += [
+            ("ease" if plan.name.startswith("ease.") else "param", plan.name, plan.span)
+            for plan in names.params.values()
+        ]
+        declared += [("strip", plan.name, plan.span) for plan in names.strips.values()]
+        if self._file.damaged:
+            return
+        for what, name, span in declared:
+            if name in used:
+                continue
+            self._findings.add(
+                Finding(
+                    "unused-name",
+                    f"nothing uses the {what} `{name}`",
+                    span,
+                    help=f"use it or drop it: the maker would {'take' if what == 'measure' else 'set'} it for nothing"
+                    if what != "strip"
+                    else "insert it in a seam, or drop it",
+                    severity=Severity.WARNING,
+                )
+            )
+
+    # ---- findings
+
+    def _unknown(self, span: Span, headline: str, name: str, known: Iterable[str], otherwise: str = "") -> None:
+        close = closest(name, known)
+        asked = " or ".join(f"`{one}`" for one in close)
+        self._error("unknown-name", headline, span, help=f"did you mean {asked}?" if close else otherwise)
+
+    def _error(
+        self,
+        slug: str,
+        headline: str,
+        span: Span,
+        label: str = "",
+        help: str = "",
+        others: tuple[Label, ...] = (),
+    ) -> None:
+        self._findings.add(Finding(slug, headline, span, label, others, (), help))
+
+
+_Item = TypeVar("_Item")
+
+
+def _last(items: Iterable[object], kind: type[_Item]) -> _Item | None:
+    found = [item for item in items if isinstance(item, kind)]
+    return found[-1] if found else None

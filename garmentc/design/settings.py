@@ -1,0 +1,42 @@
+"""Values given from outside, in place of those in the spec: ``--set ease.bust_girth=10cm``."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import NamedTuple
+
+from garmentc.diagnostics.finding import Finding, Findings
+from garmentc.source import Source, Span
+from garmentc.syntax.nodes import Expr
+from garmentc.syntax.parser import Parser
+
+
+class Setting(NamedTuple):
+    """One value from outside; ``span`` is its name as given."""
+
+    name: str
+    value: Expr
+    span: Span
+
+
+def read_settings(texts: Iterable[str], parser: Parser, findings: Findings) -> dict[str, Setting]:
+    """Settings by name; what can't be read is reported with the option's own text as its place."""
+    found: dict[str, Setting] = {}
+    for text in texts:
+        name, equals, value = text.partition("=")
+        source = Source("--set", text)
+        if not equals or not name.strip() or not value.strip():
+            findings.add(
+                Finding(
+                    "unreadable-setting",
+                    f"`{text}` is not of the form name=value",
+                    Span(source, 0, len(text)),
+                    help="for example --set side_length=20cm or --set ease.bust_girth=10cm",
+                )
+            )
+            continue
+        padded = Source("--set", " " * (len(name) + 1) + value)
+        expression = parser.setting(padded, findings)
+        if expression is not None:
+            found[name.strip()] = Setting(name.strip(), expression, Span(source, 0, len(name)))
+    return found

@@ -1,0 +1,11 @@
+"""Instruction texts: the names in braces that numbers take the place of."""
+
+from __future__ import annotations
+
+GIVEN_NAMES = ("first_side", "second_side", "edges", "length")
+"""What every instruction text may ask for, besides the definitions of its own seam type."""
+
+
+def placeholders(text: str) -> list[str]:
+    """The names in braces, in order."""
+    return [part.split("}", 1)[0] for part in text.split("{")[1:] if "}" in part]

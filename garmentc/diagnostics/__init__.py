@@ -1,0 +1,1 @@
+"""What the compiler tells people: findings, their collection, their words on screen and on pages."""

@@ -1,0 +1,78 @@
+"""A finding is a value: what is wrong, where, with which numbers, and what to do."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from enum import Enum
+
+from garmentc.source import Span
+
+
+class Severity(Enum):
+    ERROR = "error"
+    WARNING = "warning"
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """A second place that belongs to a finding, with a few words about it."""
+
+    span: Span
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """One thing wrong with a spec, a body or a chart.
+
+    ``slug`` names the page that explains it. ``headline`` is one phrase that can stand alone; ``label`` stands at
+    the primary place; ``notes`` are facts with their numbers and units; ``help`` is something to do. ``sizes`` lists
+    the bodies or sizes in which it arises; empty when it holds without any body.
+    """
+
+    slug: str
+    headline: str
+    span: Span
+    label: str = ""
+    others: tuple[Label, ...] = ()
+    notes: tuple[str, ...] = ()
+    help: str = ""
+    severity: Severity = Severity.ERROR
+    sizes: tuple[str, ...] = ()
+
+
+class Findings:
+    """Collects findings over a run; the same fault at the same place in several sizes is kept once."""
+
+    def __init__(self) -> None:
+        self._kept: dict[tuple[str, str, int, int], Finding] = {}
+
+    def add(self, finding: Finding) -> None:
+        span = finding.span
+        key = (finding.slug, span.source.name, span.start, span.end)
+        known = self._kept.get(key)
+        if known is None:
+            self._kept[key] = finding
+        else:
+            fresh = tuple(size for size in finding.sizes if size not in known.sizes)
+            self._kept[key] = replace(known, sizes=known.sizes + fresh)
+
+    def __iter__(self) -> Iterator[Finding]:
+        """In the order of files first met, then by place."""
+        files: dict[str, int] = {}
+        for finding in self._kept.values():
+            files.setdefault(finding.span.source.name, len(files))
+        return iter(
+            sorted(
+                self._kept.values(),
+                key=lambda f: (files[f.span.source.name], f.span.start, f.span.end, f.slug),
+            )
+        )
+
+    def __len__(self) -> int:
+        return len(self._kept)
+
+    @property
+    def has_errors(self) -> bool:
+        return any(finding.severity is Severity.ERROR for finding in self._kept.values())

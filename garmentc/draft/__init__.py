@@ -1,0 +1,1 @@
+"""A design drafted for one body: every value computed, every piece an outline in millimetres."""

@@ -1,0 +1,108 @@
+"""Drafts a whole design for one body, and holds it against its own rules."""
+
+from __future__ import annotations
+
+from garmentc.data.bodies import Body
+from garmentc.design import kinds as k
+from garmentc.design.kinds import Kind
+from garmentc.design.model import CheckPlan, Design
+from garmentc.diagnostics.finding import Findings, Label, Severity
+from garmentc.draft.evaluate import COMPARE, TOP, Evaluator, Poisoned, Scope
+from garmentc.draft.model import Draft, DraftedPiece, FinishedMeasure
+from garmentc.draft.pieces import Drafter
+from garmentc.numbers import area, decimal, degrees, length, percent
+from garmentc.syntax import nodes
+
+
+def draft(design: Design, body: Body, findings: Findings) -> tuple[Draft, Drafter] | None:
+    """A design drafted for a body, with the drafter that knows its values; None when a piece can't be drafted."""
+    drafter = Drafter(design, body, findings)
+    values = drafter.values
+    _check_ranges(design, values)
+    pieces = [_drafted(drafter, name) for name in design.pieces]
+    strips = [_drafted(drafter, name) for name in design.strips]
+    for check in design.checks:
+        hold(check, values, TOP)
+    finished = [
+        FinishedMeasure(plan.name, plan.title, value, plan.kind)
+        for plan in design.finished
+        if (value := _value(values, plan.value)) is not None
+    ]
+    whole = [piece for piece in (*pieces, *strips) if piece is not None]
+    if len(whole) < len(design.pieces) + len(design.strips):
+        return None
+    params = {
+        name: value for name, plan in design.params.items() if (value := _value(values, plan.value)) is not None
+    }
+    made = Draft(
+        design,
+        body,
+        params,
+        tuple(whole[: len(pieces)]),
+        tuple(whole[len(pieces) :]),
+        tuple(finished),
+    )
+    return made, drafter
+
+
+def hold(check: CheckPlan, values: Evaluator, scope: Scope) -> None:
+    """Report a rule that does not hold, with both sides of what it compares."""
+    condition = check.condition
+    try:
+        notes: tuple[str, ...] = ()
+        if isinstance(condition, nodes.Compare):
+            left, right = values.value(condition.left, scope), values.value(condition.right, scope)
+            holds = COMPARE[condition.sign](left, right)
+            if check.within is not None:
+                holds = abs(left - right) <= values.value(check.within, scope) + 1e-6
+            shown = [shown_as(side, check.kind) for side in (left, right, abs(left - right))]
+            notes = (f"{shown[0]} against {shown[1]}: {shown[2]} apart",)
+        else:
+            holds = bool(values.value(condition, scope))
+    except Poisoned:
+        return
+    if not holds:
+        values.fault(
+            "check-fails",
+            f"check fails: {check.text}",
+            check.span,
+            notes=notes,
+            severity=Severity.WARNING if check.is_warning else Severity.ERROR,
+        )
+
+
+def shown_as(value: float, kind: Kind) -> str:
+    """A value in the units people read for its kind."""
+    by_kind = {k.LENGTH: length, k.AREA: area, k.ANGLE: degrees, k.RATIO: percent}
+    return by_kind.get(kind, decimal)(value)
+
+
+def _drafted(drafter: Drafter, name: str) -> DraftedPiece | None:
+    try:
+        return drafter.piece(name)
+    except Poisoned:
+        return None
+
+
+def _value(values: Evaluator, expr: nodes.Expr) -> float | None:
+    try:
+        return float(values.value(expr))
+    except Poisoned:
+        return None
+
+
+def _check_ranges(design: Design, values: Evaluator) -> None:
+    for plan in design.params.values():
+        if plan.least is None or plan.most is None:
+            continue
+        value, least, most = (_value(values, expr) for expr in (plan.value, plan.least, plan.most))
+        if value is None or least is None or most is None or least - 1e-6 <= value <= most + 1e-6:
+            continue
+        shown = [shown_as(number, plan.kind) for number in (value, least, most)]
+        values.fault(
+            "out-of-range",
+            f"`{plan.name}` is {shown[0]}, outside its range",
+            plan.value.span,
+            others=(Label(plan.span, f"from {shown[1]} to {shown[2]}"),) if plan.from_outside else (),
+            notes=(f"the range is {shown[1]} to {shown[2]}",),
+        )

@@ -1,0 +1,344 @@
+"""Computes the values of a design for one body, each once, in the order in which they need each other."""
+
+from __future__ import annotations
+
+import math
+import operator
+from collections.abc import Callable, Mapping
+from typing import Any, NamedTuple, NoReturn
+
+from garmentc.data.bodies import Body
+from garmentc.design.model import Design, PiecePlan
+from garmentc.diagnostics.finding import Finding, Findings, Label, Severity
+from garmentc.draft.functions import COMPUTE, as_line
+from garmentc.draft.model import DraftedPiece
+from garmentc.draft.strokes import stroke_path
+from garmentc.geometry.faults import GeometryFault
+from garmentc.geometry.path import Path
+from garmentc.geometry.vector import heading, unit
+from garmentc.numbers import decimal, length
+from garmentc.source import Span
+from garmentc.syntax import nodes
+from garmentc.syntax.nodes import Expr
+
+Value = Any
+"""float (mm, mm², radians or plain), complex (a point), Path, InfiniteLine, bool, str (an option) or DraftedPiece."""
+
+
+class Poisoned(Exception):
+    """Raised where a value depends on something whose fault is already reported."""
+
+
+class Scope(NamedTuple):
+    """Where a value stands: in a piece, or among the definitions of a seam type."""
+
+    piece: str | None = None
+    own: Mapping[str, Expr] | None = None
+
+
+TOP = Scope()
+_WAYS = {"up": 1j, "down": -1j, "left": -1 + 0j, "right": 1 + 0j}
+_ARITHMETIC: dict[str, Callable[[float, float], float]] = {
+    "+": operator.add,
+    "-": operator.sub,
+    "*": operator.mul,
+    "/": operator.truediv,
+}
+COMPARE: dict[str, Callable[[float, float], bool]] = {
+    "<": lambda a, b: a < b - 1e-6,
+    "<=": lambda a, b: a <= b + 1e-6,
+    ">": lambda a, b: a > b + 1e-6,
+    ">=": lambda a, b: a >= b - 1e-6,
+    "==": lambda a, b: abs(a - b) <= 1e-6,
+    "!=": lambda a, b: abs(a - b) > 1e-6,
+}
+_FAULT_WORDS = {
+    "coinciding-points": "two points that have to be apart are one",
+    "straight": "the points lie on one straight line, so there is no arc through them",
+    "too-small-radius": "the radius is smaller than half the distance between the ends",
+    "no-meeting": "these do not meet",
+    "several-meetings": "these meet more than once",
+    "beyond-the-end": "this lies beyond the end of the edge",
+    "not-straight": "a straight line is due here, and this is a curve",
+}
+
+
+class Evaluator:
+    """Values of one design for one body. ``pieces`` drafts a piece by name when a value needs it whole."""
+
+    def __init__(
+        self, design: Design, body: Body, findings: Findings, pieces: Callable[[str], DraftedPiece]
+    ) -> None:
+        self.design = design
+        self.body = body
+        self._findings = findings
+        self._pieces = pieces
+        self._values: dict[tuple[str, str], Value] = {}
+        self._poisoned: set[tuple[str, str]] = set()
+        self._under_way: set[tuple[str, str]] = set()
+        self._by_node: dict[type, Callable[[Any, Scope], Value]] = {
+            nodes.Quantity: lambda value, scope: value.value,
+            nodes.Ref: self._ref,
+            nodes.Call: self._call,
+            nodes.At: self._at,
+            nodes.Move: self._move,
+            nodes.MoveToward: self._move_toward,
+            nodes.MoveHeading: self._move_heading,
+            nodes.Arithmetic: self._arithmetic,
+            nodes.Negative: lambda value, scope: -self.value(value.operand, scope),
+            nodes.Compare: self._compare,
+            nodes.Chosen: lambda value, scope: self.value(value.choice, scope) == value.option.text,
+            nodes.Logic: self._logic,
+            nodes.Not: lambda value, scope: not self.value(value.operand, scope),
+            nodes.If: self._if,
+            nodes.Stroke: self._stroke,
+        }
+
+    def value(self, expr: Expr, scope: Scope = TOP) -> Value:
+        """The value of an expression; raises Poisoned when it has none (the fault is then reported)."""
+        return self._by_node[type(expr)](expr, scope)
+
+    def edge_path(self, plan: PiecePlan, name: str) -> Path:
+        """The path of an edge as its statement draws it, before anything is cut off or grown on."""
+        edge = plan.edges[name]
+        path: Path = self._once((plan.name, name), edge.name.span, lambda: self._edge(edge, plan))
+        return path
+
+    def amount(self, expr: Expr, of: float, scope: Scope) -> float:
+        """A length (mm), or a share taken of ``of``."""
+        found: float = self.value(expr, scope)
+        return found * of if expr.span in self.design.shares else found
+
+    def fault(
+        self,
+        slug: str,
+        headline: str,
+        span: Span,
+        *,
+        label: str = "",
+        others: tuple[Label, ...] = (),
+        notes: tuple[str, ...] = (),
+        help: str = "",
+        severity: Severity = Severity.ERROR,
+    ) -> None:
+        """Report something that is wrong for this body."""
+        self._findings.add(Finding(slug, headline, span, label, others, notes, help, severity, (self.body.name,)))
+
+    def impossible(self, fault: GeometryFault, span: Span) -> NoReturn:
+        """Report a construction that has no answer; what depends on it is poisoned."""
+        notes = [f"{name.replace('-', ' ')} {_shown(name, value)}" for name, value in fault.numbers.items()]
+        at = f"at ({decimal(fault.at.real / 10, 1)} cm, {decimal(fault.at.imag / 10, 1)} cm)"
+        self.fault(
+            "impossible-construction",
+            _FAULT_WORDS.get(fault.reason, fault.reason.replace("-", " ")),
+            span,
+            notes=(", ".join([*notes, at]),),
+        )
+        raise Poisoned
+
+    # ---- names
+
+    def _once(self, key: tuple[str, str], span: Span, find: Callable[[], Value]) -> Value:
+        if key in self._values:
+            return self._values[key]
+        if key in self._poisoned:
+            raise Poisoned
+        if key in self._under_way:
+            self._poisoned.add(key)
+            self.fault("ring", f"`{key[1]}` is defined by itself", span)
+            raise Poisoned
+        self._under_way.add(key)
+        try:
+            found = find()
+        except Poisoned:
+            self._poisoned.add(key)
+            raise
+        finally:
+            self._under_way.discard(key)
+        self._values[key] = found
+        return found
+
+    def _ref(self, ref: nodes.Ref, scope: Scope) -> Value:
+        words = ref.words
+        name = words[0].text
+        if name == "ease" and len(words) > 1:
+            return self._param(f"ease.{words[1].text}")
+        if scope.own is not None and name in scope.own:
+            return self.value(scope.own[name], scope)
+        design = self.design
+        used = 1
+        if scope.piece is not None:
+            plan: PiecePlan | None = design.pieces[scope.piece]
+            while plan is not None:
+                if name in plan.defines or name in plan.edges:
+                    return self._members(self._local(plan, name), words[1:])
+                if name in plan.parts or any(keep.name.text == name for keep in plan.keeps):
+                    return self._drafted_edge(plan.name, words, ref)
+                plan = design.pieces[plan.parent] if plan.parent else None
+        if name in design.values:
+            define = design.values[name]
+            found = self._once(("", name), define.name.span, lambda: self.value(define.value, TOP))
+        elif name in design.params:
+            found = self._param(name)
+        elif name in design.measures:
+            found = self.body.measures[name].mm
+        elif name in design.choices:
+            found = design.choices[name].value
+        elif name in design.strips:
+            found = self._pieces(name)
+        else:
+            piece = design.pieces[name]
+            if len(words) == 1:
+                return self._pieces(name)
+            return self._of_piece(piece, words[1:], ref)
+        return self._members(found, words[used:])
+
+    def _param(self, name: str) -> Value:
+        param = self.design.params[name]
+        return self._once(("", name), param.span, lambda: self.value(param.value, TOP))
+
+    def _local(self, plan: PiecePlan, name: str) -> Value:
+        define = plan.defines.get(name)
+        if define is None:
+            return self.edge_path(plan, name)
+        scope = Scope(plan.name)
+        return self._once((plan.name, name), define.name.span, lambda: self.value(define.value, scope))
+
+    def _of_piece(self, piece: PiecePlan, words: tuple[nodes.Word, ...], ref: nodes.Ref) -> Value:
+        """A name inside a piece, asked for from outside: edges are those that exist after cutting."""
+        plan: PiecePlan | None = piece
+        while plan is not None:
+            if words[0].text in plan.defines:
+                return self._members(self._local(plan, words[0].text), words[1:])
+            plan = self.design.pieces[plan.parent] if plan.parent else None
+        return self._drafted_edge(piece.name, words, ref)
+
+    def _drafted_edge(self, piece: str, words: tuple[nodes.Word, ...], ref: nodes.Ref) -> Value:
+        drafted = self._pieces(piece)
+        plan = self.design.pieces[piece]
+        used = 2 if words[0].text in plan.parts and len(words) > 1 else 1
+        name = ".".join(word.text for word in words[:used])
+        edge = drafted.edge(name)
+        if edge is not None:
+            return self._members(edge.own_path, words[used:])
+        inner = next((line for line in drafted.lines if line.name == name), None)
+        if inner is not None:
+            return self._members(inner.path, words[used:])
+        self.edge_gone(piece, name, drafted, ref.span)
+        raise Poisoned
+
+    def edge_gone(self, piece: str, name: str, drafted: DraftedPiece, span: Span) -> None:
+        """Report a reference to an edge that has been cut off."""
+        self.fault(
+            "edge-cut-away",
+            f"edge `{name}` of `{piece}` is cut away",
+            span,
+            notes=(f"what is left: {', '.join(edge.name for edge in drafted.edges)}",),
+        )
+
+    def _members(self, value: Value, words: tuple[nodes.Word, ...]) -> Value:
+        for word in words:
+            value = _MEMBERS[type(value), word.text](value)
+        return value
+
+    # ---- values
+
+    def _call(self, call: nodes.Call, scope: Scope) -> Value:
+        name = call.function.text
+        arguments = [self.value(argument, scope) for argument in call.arguments]
+        try:
+            if name == "along":
+                return COMPUTE[name](*arguments, call.arguments[1].span in self.design.shares)
+            if name == "width":
+                line = as_line(arguments[1])
+                across: float = arguments[0].outline.width_at(line.at, line.direction)
+                return across * (2 if arguments[0].on_fold else 1)
+            if name == "area":
+                return abs(arguments[0].outline.area) * (2 if arguments[0].on_fold else 1)
+            return COMPUTE[name](*arguments)
+        except GeometryFault as fault:
+            self.impossible(fault, call.span)
+        except (ValueError, ZeroDivisionError, OverflowError):
+            shown = ", ".join(decimal(value) for value in arguments if isinstance(value, float | int))
+            self.fault("no-value", f"`{name}` has no value for {shown}", call.span)
+            raise Poisoned from None
+
+    def _at(self, point: nodes.At, scope: Scope) -> complex:
+        return complex(self.value(point.x, scope), self.value(point.y, scope))
+
+    def _move(self, move: nodes.Move, scope: Scope) -> complex:
+        base: complex = self.value(move.base, scope)
+        return base + _WAYS[move.way] * float(self.value(move.amount, scope))
+
+    def _move_toward(self, move: nodes.MoveToward, scope: Scope) -> complex:
+        base: complex = self.value(move.base, scope)
+        way = self.value(move.target, scope) - base
+        if abs(way) < 1e-6:
+            self.impossible(GeometryFault("coinciding-points", base), move.span)
+        return base + unit(way) * self.amount(move.amount, abs(way), scope)
+
+    def _move_heading(self, move: nodes.MoveHeading, scope: Scope) -> complex:
+        base: complex = self.value(move.base, scope)
+        return base + heading(self.value(move.angle, scope)) * float(self.value(move.amount, scope))
+
+    def _arithmetic(self, value: nodes.Arithmetic, scope: Scope) -> float:
+        left, right = self.value(value.left, scope), self.value(value.right, scope)
+        try:
+            found = _ARITHMETIC[value.sign](left, right)
+        except ZeroDivisionError:
+            self.fault("no-value", "this divides by zero", value.span, others=(Label(value.right.span, "0 here"),))
+            raise Poisoned from None
+        if not math.isfinite(found):
+            self.fault("no-value", "this is larger than any number", value.span)
+            raise Poisoned
+        return found
+
+    def _compare(self, value: nodes.Compare, scope: Scope) -> bool:
+        return COMPARE[value.sign](self.value(value.left, scope), self.value(value.right, scope))
+
+    def _logic(self, value: nodes.Logic, scope: Scope) -> bool:
+        left = bool(self.value(value.left, scope))
+        if value.word == "and":
+            return left and bool(self.value(value.right, scope))
+        return left or bool(self.value(value.right, scope))
+
+    def _if(self, value: nodes.If, scope: Scope) -> Value:
+        return self.value(value.then if self.value(value.condition, scope) else value.otherwise, scope)
+
+    def _stroke(self, stroke: nodes.Stroke, scope: Scope) -> Path:
+        return stroke_path(self, stroke, scope, None)
+
+    def _edge(self, edge: nodes.Edge, plan: PiecePlan) -> Path:
+        scope = Scope(plan.name)
+        if not isinstance(edge.value, nodes.Stroke):
+            path: Path = self.value(edge.value, scope)
+            return path
+        inside = self._inside(plan) if isinstance(edge.value.shape, nodes.ArcShape) else None
+        return stroke_path(self, edge.value, scope, inside)
+
+    def _inside(self, plan: PiecePlan) -> int:
+        """On which side of its edges a piece lies: 1 for the left, -1 for the right."""
+        scope = Scope(plan.name)
+        corners = [
+            self.value(edge.value.start, scope)
+            for edge in plan.edges.values()
+            if isinstance(edge.value, nodes.Stroke)
+        ]
+        twice = sum((a.conjugate() * b).imag for a, b in zip(corners, corners[1:] + corners[:1], strict=True))
+        return 1 if twice >= 0 else -1
+
+
+_MEMBERS: dict[tuple[type, str], Callable[[Any], Value]] = {
+    (complex, "x"): lambda point: point.real,
+    (complex, "y"): lambda point: point.imag,
+    (Path, "length"): lambda path: path.length,
+    (Path, "start"): lambda path: path.start,
+    (Path, "end"): lambda path: path.end,
+    (DraftedPiece, "length"): lambda strip: strip.making.length,
+    (DraftedPiece, "cut_width"): lambda strip: strip.making.cut_width,
+    (DraftedPiece, "finished_width"): lambda strip: strip.making.finished_width,
+}
+
+
+def _shown(name: str, value: float) -> str:
+    return decimal(value) if name == "meetings" else length(value)

@@ -1,0 +1,125 @@
+"""What drafting gives: pieces with named edges, lines and marks, all in millimetres, y up."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import NamedTuple
+
+from garmentc.data.bodies import Body
+from garmentc.design.kinds import Kind
+from garmentc.design.model import Design
+from garmentc.geometry.outline import Outline
+from garmentc.geometry.path import Path
+from garmentc.geometry.vector import Point
+from garmentc.source import Span
+
+
+class DraftedEdge(NamedTuple):
+    """One edge in the direction of the outline; ``backward`` when the spec draws it the other way."""
+
+    name: str
+    path: Path
+    backward: bool
+    on_fold: bool
+    span: Span
+
+    @property
+    def own_path(self) -> Path:
+        """The edge in the direction in which the spec draws it."""
+        return self.path.reversed() if self.backward else self.path
+
+
+class InnerLine(NamedTuple):
+    """A line inside a piece: ``kind`` is ``fold`` or ``guide``."""
+
+    kind: str
+    name: str
+    path: Path
+    text: str
+    span: Span
+
+
+class PlacedMark(NamedTuple):
+    name: str
+    at: Point
+    text: str
+    span: Span
+
+
+class PlacedNotch(NamedTuple):
+    """A notch at a distance (mm) along an edge, in the direction of the outline."""
+
+    edge: str
+    along: float
+    span: Span
+
+
+class Making(NamedTuple):
+    """How a strip is made up: ``way`` is ``tube``, ``quartered`` or ``flat``; all lengths in mm."""
+
+    way: str
+    length: float
+    cut_width: float
+    stitched: float
+    finished_width: float
+
+
+class DraftedPiece(NamedTuple):
+    """A piece as drafted: stitching lines, without allowances.
+
+    The outline runs anticlockwise. A piece on the fold is its half. ``thread`` is the unit direction of the
+    lengthwise threads; ``grain`` is ``straight``, ``cross`` or ``bias``. ``making`` is set for strips.
+    """
+
+    name: str
+    title: str
+    number: int
+    pair: bool
+    edges: tuple[DraftedEdge, ...]
+    outline: Outline
+    lines: tuple[InnerLine, ...]
+    marks: tuple[PlacedMark, ...]
+    notches: tuple[PlacedNotch, ...]
+    thread: complex
+    grain: str
+    making: Making | None
+    span: Span
+
+    @property
+    def on_fold(self) -> bool:
+        return any(edge.on_fold for edge in self.edges)
+
+    @property
+    def copies(self) -> int:
+        """How many times each drawn edge exists once all is cut and unfolded."""
+        return self.number * (2 if self.pair or self.on_fold else 1)
+
+    def edge(self, name: str) -> DraftedEdge | None:
+        return next((edge for edge in self.edges if edge.name == name), None)
+
+
+class FinishedMeasure(NamedTuple):
+    """A finished measurement: in mm, mm², radians or as a plain number, as ``kind`` says."""
+
+    name: str
+    title: str
+    value: float
+    kind: Kind
+
+
+class Draft(NamedTuple):
+    """All of a design, drafted for one body. ``strips`` are pieces too, with their making."""
+
+    design: Design
+    body: Body
+    params: Mapping[str, float]
+    pieces: tuple[DraftedPiece, ...]
+    strips: tuple[DraftedPiece, ...]
+    finished: tuple[FinishedMeasure, ...]
+
+    def piece(self, name: str) -> DraftedPiece:
+        """The piece or strip of this name; KeyError when there is none."""
+        for piece in (*self.pieces, *self.strips):
+            if piece.name == name:
+                return piece
+        raise KeyError(name)

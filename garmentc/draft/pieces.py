@@ -1,0 +1,344 @@
+"""Drafts pieces and strips: closes outlines, takes pieces from pieces, grows facings, sets marks."""
+
+from __future__ import annotations
+
+from garmentc.data.bodies import Body
+from garmentc.design.model import Design, PiecePlan, StripPlan
+from garmentc.diagnostics.finding import Findings, Label
+from garmentc.draft.clip import NamedPath, grow_over, keep_side
+from garmentc.draft.evaluate import Evaluator, Poisoned, Scope
+from garmentc.draft.functions import as_line
+from garmentc.draft.model import (
+    DraftedEdge,
+    DraftedPiece,
+    InnerLine,
+    Making,
+    PlacedMark,
+    PlacedNotch,
+)
+from garmentc.geometry.crossing import find_crossing
+from garmentc.geometry.faults import GeometryFault
+from garmentc.geometry.outline import Outline, ring
+from garmentc.geometry.path import Path
+from garmentc.geometry.vector import Point, heading
+from garmentc.numbers import decimal, length
+from garmentc.source import Span
+from garmentc.syntax import nodes
+
+_GAP = 1e-3  # mm; ends nearer than this meet
+_TURNS = {"straight": 0.0, "cross": 90.0, "bias": 45.0}
+_KEEP_WORDS = {
+    "side-unclear": "the line runs the way that is kept, so it has no such side",
+    "cuts-nothing": "the line does not cut the piece",
+    "falls-apart": "this leaves the piece in more than one part",
+    "loses-the-fold": "the part does not hold the whole edge it is mirrored over",
+    "not-straight": "a straight edge or line is due here, and this is a curve",
+}
+Ring = tuple[NamedPath, ...]
+
+
+class Drafter:
+    """Drafts the pieces of one design for one body, each once and when first asked for."""
+
+    def __init__(self, design: Design, body: Body, findings: Findings) -> None:
+        self.design = design
+        self.values = Evaluator(design, body, findings, self.piece)
+        self._drafted: dict[str, DraftedPiece | None] = {}
+        self._rings: dict[str, Ring | None] = {}
+
+    def piece(self, name: str) -> DraftedPiece:
+        """A piece or strip by name; raises Poisoned when it can't be drafted (the fault is then reported)."""
+        if name not in self._drafted:
+            self._drafted[name] = None
+            plan = self.design.pieces.get(name)
+            self._drafted[name] = self._strip(self.design.strips[name]) if plan is None else self._piece(plan)
+        found = self._drafted[name]
+        if found is None:
+            raise Poisoned
+        return found
+
+    # ---- outlines
+
+    def _ring(self, plan: PiecePlan) -> Ring:
+        """The edges of a piece without grown parts, anticlockwise."""
+        if plan.name not in self._rings:
+            self._rings[plan.name] = None
+            own = self._own_ring(plan) if plan.parent is None else self._ring(self.design.pieces[plan.parent])
+            for keep in plan.keeps:
+                own = self._kept(own, keep, plan)
+            self._rings[plan.name] = own
+        found = self._rings[plan.name]
+        if found is None:
+            raise Poisoned
+        return found
+
+    def _own_ring(self, plan: PiecePlan) -> Ring:
+        paths: list[Path] = []
+        lost = False
+        for name in plan.edges:
+            try:
+                paths.append(self.values.edge_path(plan, name))
+            except Poisoned:
+                lost = True
+        if lost:
+            raise Poisoned
+        edges = list(plan.edges.values())
+        for i, path in enumerate(paths):
+            before = paths[i - 1]
+            gap = abs(path.start - before.end)
+            if gap > _GAP:
+                lost = True
+                self.values.fault(
+                    "open-outline",
+                    f"edge `{edges[i].name.text}` does not begin where `{edges[i - 1].name.text}` ends",
+                    edges[i].span,
+                    label=f"begins at {_at(path.start)}",
+                    others=(Label(edges[i - 1].span, f"ends at {_at(before.end)}"),),
+                    notes=(f"the gap is {length(gap)}",),
+                    help="an outline goes round edge by edge, each from the end of the one before",
+                )
+        if lost:
+            raise Poisoned
+        drawn = tuple(NamedPath(edge.name.text, path) for edge, path in zip(edges, paths, strict=True))
+        self._simple(plan, drawn)
+        if Outline(tuple(paths)).orientation > 0:
+            return drawn
+        return tuple(NamedPath(edge.name, edge.path.reversed(), True) for edge in reversed(drawn))
+
+    def _simple(self, plan: PiecePlan, edges: Ring) -> None:
+        crossing = find_crossing([edge.path for edge in edges])
+        if crossing is None:
+            return
+        one, other = (edges[i].name for i in crossing.edges)
+        spans = [self._edge_span(plan, name) for name in (one, other)]
+        self.values.fault(
+            "edges-cross",
+            f"edge `{one}` crosses itself" if one == other else f"edges `{one}` and `{other}` cross",
+            spans[1],
+            label=f"at {_at(crossing.at)}",
+            others=(Label(spans[0], "crosses this"),) if one != other else (),
+            help="an outline must not cross itself: look for swapped points or a wrong sign",
+        )
+        raise Poisoned
+
+    def _kept(self, edges: Ring, keep: nodes.Keep, plan: PiecePlan) -> Ring:
+        line = self.values.value(keep.line, Scope(plan.name))
+        try:
+            return keep_side(edges, as_line(line), keep.side, keep.name.text)
+        except GeometryFault as fault:
+            self._unkept(fault, keep.span)
+            raise Poisoned from None
+
+    def _grown(self, edges: Ring, part: nodes.Grow, plan: PiecePlan) -> Ring:
+        keep = part.keep
+        line = self.values.value(keep.line, Scope(plan.name))
+        try:
+            return grow_over(edges, part.across.text, as_line(line), keep.side, part.name.text, keep.name.text)
+        except GeometryFault as fault:
+            self._unkept(fault, part.span)
+            raise Poisoned from None
+
+    def _unkept(self, fault: GeometryFault, span: Span) -> None:
+        self.values.fault("impossible-keep", _KEEP_WORDS[fault.reason], span, notes=(f"at {_at(fault.at)}",))
+
+    # ---- pieces
+
+    def _piece(self, plan: PiecePlan) -> DraftedPiece:
+        edges = self._ring(plan)
+        folds = [
+            InnerLine("fold", part.across.text, edge.path, "fold", part.span)
+            for part in plan.parts.values()
+            for edge in edges
+            if edge.name == part.across.text
+        ]
+        for part in plan.parts.values():
+            edges = self._grown(edges, part, plan)
+        if plan.parts:
+            self._simple(plan, edges)
+        ancestry = self._ancestry(plan)
+        cut = next(one.cut for one in ancestry if one.cut is not None)
+        grain = next(one.grain for one in ancestry if one.grain is not None)
+        on_fold = self._fold_edges(edges, cut)
+        drafted = DraftedPiece(
+            plan.name,
+            plan.title,
+            cut.number,
+            cut.pair,
+            tuple(
+                DraftedEdge(
+                    edge.name,
+                    edge.path,
+                    edge.backward,
+                    edge.name in on_fold,
+                    self._edge_span(plan, edge.name),
+                )
+                for edge in edges
+            ),
+            Outline(tuple(edge.path for edge in edges)),
+            (*folds, *self._guides(plan)),
+            self._marks(plan),
+            (),
+            self._thread(grain, plan),
+            grain.thread,
+            None,
+            plan.span,
+        )
+        self._fold_is_straight(drafted, cut)
+        return drafted._replace(notches=self._notches(plan, drafted))
+
+    def _ancestry(self, plan: PiecePlan) -> list[PiecePlan]:
+        """The piece itself, then the piece it is taken from, and so on: the first that says a thing is heard."""
+        found = [plan]
+        while found[-1].parent is not None:
+            found.append(self.design.pieces[found[-1].parent])
+        return found
+
+    def _fold_edges(self, edges: Ring, cut: nodes.Cut) -> set[str]:
+        if cut.fold is None:
+            return set()
+        fold = cut.fold.text
+        return {edge.name for edge in edges if edge.name == fold or edge.name.endswith(f".{fold}")}
+
+    def _fold_is_straight(self, drafted: DraftedPiece, cut: nodes.Cut) -> None:
+        folds = [edge for edge in drafted.edges if edge.on_fold]
+        if cut.fold is None:
+            return
+        if not folds:
+            self.values.edge_gone(drafted.name, cut.fold.text, drafted, drafted.span)
+            raise Poisoned
+        first = next(edge for edge in folds if "." not in edge.name)
+        for edge in folds:
+            bent = not edge.path.is_straight(0.01)
+            line = as_line(first.path) if not bent else None
+            aside = 0.0
+            if line is not None:
+                ends = (edge.path.start, edge.path.end)
+                aside = max(abs(((end - line.at) * line.direction.conjugate()).imag) for end in ends)
+            if bent or aside > 0.05:
+                self.values.fault(
+                    "fold-not-straight",
+                    f"edge `{edge.name}` can't lie on the fold"
+                    if bent
+                    else f"edge `{edge.name}` does not continue the fold line",
+                    cut.span,
+                    others=(Label(edge.span, "it is a curve" if bent else f"{length(aside)} off the fold"),),
+                    help="a fold is one straight line: draw its edges along it, square to what is mirrored",
+                )
+                raise Poisoned
+
+    def _guides(self, plan: PiecePlan) -> tuple[InnerLine, ...]:
+        found: list[InnerLine] = []
+        for guide in plan.guides:
+            try:
+                path = self.values.value(guide.value, Scope(plan.name))
+            except Poisoned:
+                continue
+            text = guide.text.text if guide.text else ""
+            found.append(InnerLine("guide", guide.name.text, path, text, guide.span))
+        return tuple(found)
+
+    def _marks(self, plan: PiecePlan) -> tuple[PlacedMark, ...]:
+        found: list[PlacedMark] = []
+        for mark in plan.marks:
+            try:
+                at = self.values.value(mark.at, Scope(plan.name))
+            except Poisoned:
+                continue
+            found.append(PlacedMark(mark.name.text, at, mark.text.text if mark.text else "", mark.span))
+        return tuple(found)
+
+    def _notches(self, plan: PiecePlan, drafted: DraftedPiece) -> tuple[PlacedNotch, ...]:
+        found: list[PlacedNotch] = []
+        for notch in plan.notches:
+            name = ".".join(word.text for word in notch.edge.words)
+            edge = drafted.edge(name)
+            if edge is None:
+                self.values.edge_gone(plan.name, name, drafted, notch.edge.span)
+                continue
+            along = self.values.amount(notch.at, edge.path.length, Scope(plan.name))
+            if not 0.0 <= along <= edge.path.length:
+                self.values.fault(
+                    "notch-off-edge",
+                    f"this notch lies beyond the edge `{name}`",
+                    notch.at.span,
+                    notes=(f"the edge is {length(edge.path.length)} long, the notch at {length(along)}",),
+                )
+                continue
+            along = edge.path.length - along if edge.backward else along
+            found.append(PlacedNotch(name, along, notch.span))
+        return tuple(found)
+
+    def _thread(self, grain: nodes.Grain, plan: PiecePlan) -> complex:
+        """The direction of the lengthwise threads, pointing up."""
+        along = 1j
+        if grain.along is not None:
+            along = as_line(self.values.value(grain.along, Scope(plan.name))).direction
+        turned = along * heading(_radians(_TURNS[grain.thread]))
+        return turned if (round(turned.imag, 9), turned.real) > (0.0, 0.0) else -turned
+
+    def _edge_span(self, plan: PiecePlan, name: str) -> Span:
+        """Where the statement stands that an edge comes from."""
+        last = name.rpartition(".")[2]
+        for here in self._ancestry(plan):
+            for keep in (*here.keeps, *(part.keep for part in here.parts.values())):
+                if keep.name.text == last:
+                    return keep.span
+            if last in here.edges:
+                return here.edges[last].span
+        return plan.span
+
+    # ---- strips
+
+    def _strip(self, plan: StripPlan) -> DraftedPiece:
+        long, wide = (float(self.values.value(expr)) for expr in (plan.length, plan.width))
+        stitched = 0.0 if plan.stitched is None else float(self.values.value(plan.stitched))
+        if plan.way == "tube":
+            finished = wide / 2 - stitched
+        else:
+            finished = wide / 4 if plan.way == "quartered" else wide
+        for value, expr, what in ((long, plan.length, "length"), (wide, plan.width, "width")):
+            if value <= _GAP:
+                self.values.fault(
+                    "strip-too-small", f"the {what} of strip `{plan.name}` is {length(value)}", expr.span
+                )
+                raise Poisoned
+        if finished <= _GAP:
+            self.values.fault(
+                "strip-too-small",
+                f"strip `{plan.name}` has no width left once it is made up",
+                plan.width.span,
+                notes=(
+                    f"cut {length(wide)} wide, folded to {length(wide / 2)}, stitched {length(stitched)} from the edge",
+                ),
+                help="cut it wider, or stitch nearer to the edge",
+            )
+            raise Poisoned
+        outline = ring([0j, complex(wide, 0), complex(wide, long), complex(0, long)])
+        names = ("end", "side", "far_end", "far_side")
+        thread = plan.grain.thread if plan.grain else "straight"
+        return DraftedPiece(
+            plan.name,
+            plan.title,
+            plan.cut.number,
+            plan.cut.pair,
+            tuple(
+                DraftedEdge(name, path, False, False, plan.span)
+                for name, path in zip(names, outline.edges, strict=True)
+            ),
+            outline,
+            (),
+            (),
+            (),
+            1j * heading(_radians(_TURNS[thread])),
+            thread,
+            Making(plan.way, long, wide, stitched, finished),
+            plan.span,
+        )
+
+
+def _at(point: Point) -> str:
+    return f"({decimal(point.real / 10, 1)} cm, {decimal(point.imag / 10, 1)} cm)"
+
+
+def _radians(degrees: float) -> float:
+    return degrees * 0.017453292519943295

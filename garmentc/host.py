@@ -1,0 +1,59 @@
+"""The one door to files and environment. Tests bring a door of their own."""
+
+from __future__ import annotations
+
+import contextlib
+import os
+import tempfile
+from pathlib import Path
+from typing import Protocol
+
+
+class Host(Protocol):
+    """What the compiler may ask of the machine it runs on."""
+
+    def read(self, path: str) -> bytes:
+        """The bytes of a file; raises ``OSError`` when it can't be read."""
+        ...
+
+    def write(self, path: str, data: bytes) -> bool:
+        """Replace a file atomically if its bytes change; says whether it did. Raises ``OSError``."""
+        ...
+
+    def cache_file(self, name: str) -> str | None:
+        """A path where a derived file may be kept between runs, or None where nothing may be kept."""
+        ...
+
+
+class DiskHost:
+    """The real machine."""
+
+    def read(self, path: str) -> bytes:
+        return Path(path).read_bytes()
+
+    def write(self, path: str, data: bytes) -> bool:
+        target = Path(path)
+        with contextlib.suppress(OSError):
+            if target.read_bytes() == data:
+                return False
+        target.parent.mkdir(parents=True, exist_ok=True)
+        handle, draft = tempfile.mkstemp(prefix=f".{target.name}.", dir=target.parent)
+        try:
+            with os.fdopen(handle, "wb") as stream:
+                stream.write(data)
+            mask = os.umask(0)
+            os.umask(mask)
+            Path(draft).chmod(0o666 & ~mask)
+            Path(draft).replace(target)
+        except BaseException:
+            Path(draft).unlink(missing_ok=True)
+            raise
+        return True
+
+    def cache_file(self, name: str) -> str | None:
+        root = Path(os.environ.get("XDG_CACHE_HOME") or Path.home() / ".cache") / "garmentc"
+        try:
+            root.mkdir(parents=True, exist_ok=True)
+        except OSError:
+            return None
+        return str(root / name)

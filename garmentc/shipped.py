@@ -1,0 +1,33 @@
+"""Where the files that travel with the compiler lie, in a checkout and in an installed wheel alike."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+_PACKAGE = Path(__file__).parent
+
+
+def grammar_file(name: str) -> str:
+    """Path of a file of the ``grammar`` folder (the wheel carries it inside the package)."""
+    inside = _PACKAGE / "grammar" / name
+    return str(inside if inside.exists() else _PACKAGE.parent / "grammar" / name)
+
+
+def library_file(name: str) -> str:
+    """Path of a file of the shipped library."""
+    return str(_PACKAGE / "library" / name)
+
+
+def page_file(slug: str) -> str:
+    """Path of the page that explains a finding."""
+    return str(_PACKAGE / "diagnostics" / "pages" / f"{slug}.md")
+
+
+def page_slugs() -> list[str]:
+    """All slugs that have a page, sorted."""
+    return sorted(page.stem for page in (_PACKAGE / "diagnostics" / "pages").glob("*.md"))
+
+
+def library_names(folder: str) -> list[str]:
+    """The names of the ``.garment`` files in a folder of the shipped library, sorted."""
+    return sorted(file.stem for file in (_PACKAGE / "library" / folder).glob("*.garment"))

@@ -1,0 +1,394 @@
+"""Builds the syntax tree from what the parser reduced: one method for each rule of the grammar."""
+
+from __future__ import annotations
+
+import math
+from fractions import Fraction
+from typing import Any
+
+from lark import Token, v_args
+from lark.tree import Meta
+from lark.visitors import Transformer_NonRecursive
+
+from garmentc.numbers import MM_PER_UNIT
+from garmentc.source import Source, Span
+from garmentc.syntax import nodes
+
+Children = list[Any]
+
+
+@v_args(meta=True)
+class TreeBuilder(Transformer_NonRecursive[Token, Any]):
+    """Turns what the parser reduces into nodes; ``source`` is the text being read."""
+
+    def __init__(self, source: Source) -> None:
+        super().__init__()
+        self.source = source
+
+    def span(self, meta: Meta) -> Span:
+        if meta.empty:
+            return Span(self.source, 0, 0)
+        return Span(self.source, meta.start_pos, meta.end_pos)
+
+    def word(self, token: Token) -> nodes.Word:
+        start = token.start_pos or 0
+        return nodes.Word(str(token), Span(self.source, start, start + len(token)))
+
+    def text(self, token: Token) -> nodes.Text:
+        start = token.start_pos or 0
+        return nodes.Text(str(token)[1:-1], Span(self.source, start, start + len(token)))
+
+    def maybe_text(self, token: Token | None) -> nodes.Text | None:
+        return None if token is None else self.text(token)
+
+    def start(self, meta: Meta, children: Children) -> tuple[nodes.Statement, ...]:
+        return flat(children)
+
+    def setting(self, meta: Meta, children: Children) -> nodes.Expr:
+        value: nodes.Expr = children[0]
+        return value
+
+    # ---- what the garment is and depends on
+
+    def header(self, meta: Meta, children: Children) -> nodes.Header:
+        return nodes.Header(self.span(meta), self.word(children[0]), self.text(children[1]))
+
+    def edition(self, meta: Meta, children: Children) -> nodes.Edition:
+        return nodes.Edition(self.span(meta), str(children[0]))
+
+    def measure(self, meta: Meta, children: Children) -> tuple[nodes.Measure, ...]:
+        return tuple(children)
+
+    def measured(self, meta: Meta, children: Children) -> nodes.Measure:
+        name, own = children
+        kind, description = own or (None, None)
+        return nodes.Measure(self.span(meta), self.word(name), kind, description)
+
+    def own(self, meta: Meta, children: Children) -> tuple[nodes.Word, nodes.Text]:
+        return self.word(children[0]), self.text(children[1])
+
+    def param(self, meta: Meta, children: Children) -> nodes.Param:
+        name, value, limits, description = children
+        return nodes.Param(self.span(meta), self.word(name), value, limits, self.maybe_text(description))
+
+    def choice(self, meta: Meta, children: Children) -> nodes.Choice:
+        name, *options, value, description = children
+        return nodes.Choice(
+            self.span(meta),
+            self.word(name),
+            tuple(self.word(option) for option in options),
+            self.word(value),
+            self.maybe_text(description),
+        )
+
+    def ease(self, meta: Meta, children: Children) -> nodes.Ease:
+        name, value, limits, description = children
+        return nodes.Ease(self.span(meta), self.word(name), value, limits, self.maybe_text(description))
+
+    def range(self, meta: Meta, children: Children) -> nodes.Range:
+        return nodes.Range(self.span(meta), *children)
+
+    def define(self, meta: Meta, children: Children) -> nodes.Define:
+        return nodes.Define(self.span(meta), self.word(children[0]), children[1])
+
+    def when(self, meta: Meta, children: Children) -> nodes.When:
+        condition, *statements = children
+        return nodes.When(self.span(meta), condition, flat(statements))
+
+    # ---- pieces and strips
+
+    def piece(self, meta: Meta, children: Children) -> nodes.Piece:
+        name, title, parent, *items = children
+        return nodes.Piece(
+            self.span(meta),
+            self.word(name),
+            self.text(title),
+            parent,
+            tuple(items),
+        )
+
+    def parent(self, meta: Meta, children: Children) -> nodes.Word:
+        return self.word(children[0])
+
+    def cut(self, meta: Meta, children: Children) -> nodes.Cut:
+        number, fold = children
+        count = int(number) if str(number).isdigit() else 0
+        return nodes.Cut(self.span(meta), count, None if fold is None else self.word(fold), False)
+
+    def cut_pair(self, meta: Meta, children: Children) -> nodes.Cut:
+        return nodes.Cut(self.span(meta), 1, None, True)
+
+    def grain(self, meta: Meta, children: Children) -> nodes.Grain:
+        return nodes.Grain(self.span(meta), str(children[0]), children[1])
+
+    def outline(self, meta: Meta, children: Children) -> nodes.Outline:
+        return nodes.Outline(self.span(meta), tuple(children))
+
+    def edge(self, meta: Meta, children: Children) -> nodes.Edge:
+        return nodes.Edge(self.span(meta), self.word(children[0]), children[1])
+
+    def keep(self, meta: Meta, children: Children) -> nodes.Keep:
+        side, line, name = children
+        return nodes.Keep(self.span(meta), str(side), line, self.word(name))
+
+    def grow(self, meta: Meta, children: Children) -> nodes.Grow:
+        name, across, side, line, edge = children
+        span = self.span(meta)
+        kept = nodes.Keep(span, str(side), line, self.word(edge))
+        return nodes.Grow(span, self.word(name), self.word(across), kept)
+
+    def notch(self, meta: Meta, children: Children) -> nodes.Notch:
+        return nodes.Notch(self.span(meta), children[0], children[1])
+
+    def mark(self, meta: Meta, children: Children) -> nodes.Mark:
+        name, at, text = children
+        return nodes.Mark(self.span(meta), self.word(name), at, self.maybe_text(text))
+
+    def guide(self, meta: Meta, children: Children) -> nodes.Guide:
+        name, value, text = children
+        return nodes.Guide(self.span(meta), self.word(name), value, self.maybe_text(text))
+
+    def strip(self, meta: Meta, children: Children) -> nodes.Strip:
+        name, title, *items = children
+        return nodes.Strip(
+            self.span(meta),
+            self.word(name),
+            self.text(title),
+            tuple(items),
+        )
+
+    def strip_length(self, meta: Meta, children: Children) -> nodes.StripLength:
+        return nodes.StripLength(self.span(meta), children[0])
+
+    def strip_width(self, meta: Meta, children: Children) -> nodes.StripWidth:
+        return nodes.StripWidth(self.span(meta), children[0])
+
+    def strip_make(self, meta: Meta, children: Children) -> nodes.StripMake:
+        return nodes.StripMake(self.span(meta), str(children[0]), children[1])
+
+    # ---- joining
+
+    def seam(self, meta: Meta, children: Children) -> nodes.Seam:
+        name, first, second, kind, *items = children
+        return nodes.Seam(
+            self.span(meta),
+            self.word(name),
+            first,
+            second,
+            self.word(kind),
+            tuple(items),
+        )
+
+    def chain(self, meta: Meta, children: Children) -> tuple[nodes.Ref, ...]:
+        return tuple(children)
+
+    def insert(self, meta: Meta, children: Children) -> nodes.Insert:
+        return nodes.Insert(self.span(meta), self.word(children[0]), children[1])
+
+    def change(self, meta: Meta, children: Children) -> nodes.Change:
+        return nodes.Change(self.span(meta), self.word(children[0]), children[1])
+
+    def seam_ease(self, meta: Meta, children: Children) -> nodes.SeamEase:
+        return nodes.SeamEase(self.span(meta), children[0], children[1])
+
+    def finish(self, meta: Meta, children: Children) -> nodes.Finish:
+        edges, kind, *changes = children
+        return nodes.Finish(self.span(meta), edges, self.word(kind), tuple(changes))
+
+    def refs(self, meta: Meta, children: Children) -> tuple[nodes.Ref, ...]:
+        return tuple(children)
+
+    def check(self, meta: Meta, children: Children) -> nodes.Check:
+        severity, text, condition, within = children
+        return nodes.Check(self.span(meta), str(severity), self.text(text), condition, within)
+
+    def finished(self, meta: Meta, children: Children) -> nodes.Finished:
+        name, text, value = children
+        return nodes.Finished(self.span(meta), self.word(name), self.maybe_text(text), value)
+
+    def step(self, meta: Meta, children: Children) -> nodes.Step:
+        name, text, placing = children
+        order, anchor = placing or (None, None)
+        return nodes.Step(self.span(meta), self.word(name), self.text(text), order, anchor)
+
+    def placing(self, meta: Meta, children: Children) -> tuple[str, nodes.Word]:
+        return str(children[0]), self.word(children[1])
+
+    # ---- seam types, finishes, stitches
+
+    def stitch(self, meta: Meta, children: Children) -> nodes.Stitch:
+        code, title, thread = children
+        return nodes.Stitch(self.span(meta), str(code), self.text(title), thread)
+
+    def seam_type(self, meta: Meta, children: Children) -> nodes.JoinType:
+        return self._join_type("seam", meta, children)
+
+    def finish_type(self, meta: Meta, children: Children) -> nodes.JoinType:
+        return self._join_type("finish", meta, children)
+
+    def _join_type(self, of: str, meta: Meta, children: Children) -> nodes.JoinType:
+        name, title, *items = children
+        return nodes.JoinType(
+            self.span(meta),
+            of,
+            self.word(name),
+            self.text(title),
+            tuple(items),
+        )
+
+    def class_item(self, meta: Meta, children: Children) -> nodes.ClassItem:
+        return nodes.ClassItem(self.span(meta), self.text(children[0]))
+
+    def allowance(self, meta: Meta, children: Children) -> nodes.Allowance:
+        return nodes.Allowance(self.span(meta), children[0])
+
+    def corner(self, meta: Meta, children: Children) -> nodes.Corner:
+        return nodes.Corner(self.span(meta), str(children[0]))
+
+    def folds(self, meta: Meta, children: Children) -> nodes.Folds:
+        return nodes.Folds(self.span(meta), tuple(children))
+
+    def pass_item(self, meta: Meta, children: Children) -> nodes.Pass:
+        width, stitch, text = children
+        return nodes.Pass(self.span(meta), width, self.word(stitch), self.text(text))
+
+    def action(self, meta: Meta, children: Children) -> nodes.Action:
+        return nodes.Action(self.span(meta), str(children[0]), self.text(children[1]))
+
+    def tools(self, meta: Meta, children: Children) -> nodes.Tools:
+        return nodes.Tools(self.span(meta), tuple(self.text(name) for name in children))
+
+    def binding(self, meta: Meta, children: Children) -> nodes.Binding:
+        return nodes.Binding(self.span(meta), children[0])
+
+    # ---- values
+
+    def path(self, meta: Meta, children: Children) -> nodes.Stroke:
+        start, end, *shape = children
+        return nodes.Stroke(self.span(meta), start, end, shape[0] if shape else None)
+
+    def curve(self, meta: Meta, children: Children) -> nodes.CurveShape:
+        found: dict[str, Any] = dict(children)
+        return nodes.CurveShape(
+            self.span(meta), found.get("through", ()), found.get("leaving"), found.get("arriving")
+        )
+
+    def through(self, meta: Meta, children: Children) -> tuple[str, Any]:
+        return "through", tuple(children)
+
+    def leaving(self, meta: Meta, children: Children) -> tuple[str, Any]:
+        return "leaving", children[0]
+
+    def arriving(self, meta: Meta, children: Children) -> tuple[str, Any]:
+        return "arriving", children[0]
+
+    def plain_way(self, meta: Meta, children: Children) -> nodes.Direction:
+        return nodes.Direction(self.span(meta), str(children[0]), None)
+
+    def heading_way(self, meta: Meta, children: Children) -> nodes.Direction:
+        return nodes.Direction(self.span(meta), "heading", children[0])
+
+    def toward_way(self, meta: Meta, children: Children) -> nodes.Direction:
+        return nodes.Direction(self.span(meta), "toward", children[0])
+
+    def square_way(self, meta: Meta, children: Children) -> nodes.Direction:
+        return nodes.Direction(self.span(meta), "square", children[-1])
+
+    def along_way(self, meta: Meta, children: Children) -> nodes.Direction:
+        return nodes.Direction(self.span(meta), "along", children[0])
+
+    def arc(self, meta: Meta, children: Children) -> nodes.ArcShape:
+        bow, radius, amount = children
+        return nodes.ArcShape(self.span(meta), str(bow), radius is not None, amount)
+
+    def arc_through(self, meta: Meta, children: Children) -> nodes.ArcThrough:
+        return nodes.ArcThrough(self.span(meta), children[0])
+
+    def choose(self, meta: Meta, children: Children) -> nodes.If:
+        return nodes.If(self.span(meta), *children)
+
+    def either(self, meta: Meta, children: Children) -> nodes.Logic:
+        return nodes.Logic(self.span(meta), "or", *children)
+
+    def both(self, meta: Meta, children: Children) -> nodes.Logic:
+        return nodes.Logic(self.span(meta), "and", *children)
+
+    def negation(self, meta: Meta, children: Children) -> nodes.Not:
+        return nodes.Not(self.span(meta), children[0])
+
+    def compare(self, meta: Meta, children: Children) -> nodes.Compare:
+        left, sign, right = children
+        return nodes.Compare(self.span(meta), bare(sign), left, right)
+
+    def chosen(self, meta: Meta, children: Children) -> nodes.Chosen:
+        return nodes.Chosen(self.span(meta), children[0], self.word(children[1]))
+
+    def move(self, meta: Meta, children: Children) -> nodes.Move:
+        base, way, amount = children
+        return nodes.Move(self.span(meta), base, str(way), amount)
+
+    def move_toward(self, meta: Meta, children: Children) -> nodes.MoveToward:
+        return nodes.MoveToward(self.span(meta), *children)
+
+    def move_heading(self, meta: Meta, children: Children) -> nodes.MoveHeading:
+        return nodes.MoveHeading(self.span(meta), *children)
+
+    def add(self, meta: Meta, children: Children) -> nodes.Arithmetic:
+        left, sign, right = children
+        return nodes.Arithmetic(self.span(meta), bare(sign), left, right)
+
+    multiply = add
+
+    def negative(self, meta: Meta, children: Children) -> nodes.Expr:
+        sign, operand = children
+        if bare(sign) == "+":
+            value: nodes.Expr = operand
+            return value
+        return nodes.Negative(self.span(meta), operand)
+
+    def quantity(self, meta: Meta, children: Children) -> nodes.Quantity:
+        value, unit = read_quantity(str(children[0]))
+        return nodes.Quantity(self.span(meta), value, unit)
+
+    def number(self, meta: Meta, children: Children) -> nodes.Quantity:
+        return nodes.Quantity(self.span(meta), float(children[0]), "")
+
+    def ref(self, meta: Meta, children: Children) -> nodes.Ref:
+        return nodes.Ref(self.span(meta), tuple(self.word(token) for token in children))
+
+    def call(self, meta: Meta, children: Children) -> nodes.Call:
+        name, *arguments = children
+        return nodes.Call(
+            self.span(meta), self.word(name), tuple(value for value in arguments if value is not None)
+        )
+
+    def point(self, meta: Meta, children: Children) -> nodes.At:
+        return nodes.At(self.span(meta), *children)
+
+
+def flat(statements: list[Any]) -> tuple[nodes.Statement, ...]:
+    """One ``measure`` line declares several measures; everything else is one statement."""
+    found: list[nodes.Statement] = []
+    for statement in statements:
+        if type(statement) is tuple:
+            found.extend(statement)
+        else:
+            found.append(statement)
+    return tuple(found)
+
+
+def bare(sign: Token) -> str:
+    """An operator without the line end it may have swallowed."""
+    return str(sign).split("#", 1)[0].strip()
+
+
+def read_quantity(text: str) -> tuple[float, str]:
+    """A number with its unit in base units: mm, radians, or a ratio for a percentage."""
+    number = text.rstrip("abcdefghijklmnopqrstuvwxyz%")
+    unit = text[len(number) :]
+    value = float(sum(Fraction(part) for part in number.split()))
+    if unit == "deg":
+        return math.radians(value), unit
+    if unit == "%":
+        return value / 100.0, unit
+    return value * MM_PER_UNIT[unit], unit
