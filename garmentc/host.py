@@ -12,8 +12,8 @@ from typing import Protocol
 class Host(Protocol):
     """What the compiler may ask of the machine it runs on."""
 
-    def read(self, path: str) -> bytes:
-        """The bytes of a file; raises ``OSError`` when it can't be read."""
+    def read(self, path: str, most: int = -1) -> bytes:
+        """The bytes of a file, at most the first ``most`` of them; raises ``OSError`` when it can't be read."""
         ...
 
     def write(self, path: str, data: bytes) -> bool:
@@ -28,8 +28,9 @@ class Host(Protocol):
 class DiskHost:
     """The real machine."""
 
-    def read(self, path: str) -> bytes:
-        return Path(path).read_bytes()
+    def read(self, path: str, most: int = -1) -> bytes:
+        with Path(path).open("rb") as stream:
+            return stream.read(most)
 
     def write(self, path: str, data: bytes) -> bool:
         target = Path(path)

@@ -15,6 +15,11 @@ def decimal(value: float, places: int = 3) -> str:
     return "0" if text == "-0" else text
 
 
+def exact(value: float) -> float:
+    """A number for machines: rounded to a millionth, and never minus zero."""
+    return round(value, 6) + 0.0
+
+
 def length(mm: float) -> str:
     """A length for people: millimetres below 2 cm, centimetres above, to a tenth of a millimetre."""
     if abs(mm) < 20.0:

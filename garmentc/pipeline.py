@@ -10,7 +10,7 @@ from garmentc.assembly.model import Assembly
 from garmentc.data.bodies import Body, read_body
 from garmentc.data.charts import read_chart
 from garmentc.data.checks import check_complete, check_plausible
-from garmentc.data.text import read_text
+from garmentc.reading import read_text
 from garmentc.design.library import Library
 from garmentc.design.model import Design
 from garmentc.design.resolve import resolve

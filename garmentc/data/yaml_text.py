@@ -13,7 +13,7 @@ import yaml
 
 from garmentc.data.nodes import Entry, Items, Leaf, Node, Table, Unclear
 from garmentc.data.scalars import other_reading, plain_value
-from garmentc.data.text import UNSHOWABLE
+from garmentc.reading import UNSHOWABLE
 from garmentc.data.words import short
 from garmentc.diagnostics.finding import Finding, Findings, Label
 from garmentc.source import Source, Span

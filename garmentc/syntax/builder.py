@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from fractions import Fraction
 from typing import Any
 
 from lark import Token, v_args
@@ -386,9 +385,15 @@ def read_quantity(text: str) -> tuple[float, str]:
     """A number with its unit in base units: mm, radians, or a ratio for a percentage."""
     number = text.rstrip("abcdefghijklmnopqrstuvwxyz%")
     unit = text[len(number) :]
-    value = float(sum(Fraction(part) for part in number.split()))
+    value = sum(_part(part) for part in number.split())
     if unit == "deg":
         return math.radians(value), unit
     if unit == "%":
         return value / 100.0, unit
     return value * MM_PER_UNIT[unit], unit
+
+
+def _part(text: str) -> float:
+    """A number, or a fraction such as 1/2."""
+    upper, slash, lower = text.partition("/")
+    return float(upper) / float(lower) if slash else float(upper)

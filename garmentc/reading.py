@@ -1,4 +1,4 @@
-"""Bytes of a data file to text, or a finding that says why not."""
+"""Bytes of a file to text, or a finding that says why not."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from garmentc.source import Source
 
 MOST_BYTES = 1_000_000
 UNSHOWABLE = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x84\x86-\x9f\ud800-\udfff\ufffe\uffff]")
-"""Characters that no YAML text may hold and no label or drawing can show."""
+"""Characters that no spec or YAML text may hold and no label or drawing can show."""
 
 
 def read_text(host: Host, path: str, findings: Findings) -> Source | None:
@@ -21,7 +21,7 @@ def read_text(host: Host, path: str, findings: Findings) -> Source | None:
     """
     nowhere = Source(path, "").whole()
     try:
-        data = host.read(path)
+        data = host.read(path, MOST_BYTES + 1)
     except (OSError, ValueError) as fault:
         reason = getattr(fault, "strerror", None) or str(fault)
         findings.add(
@@ -37,10 +37,10 @@ def read_text(host: Host, path: str, findings: Findings) -> Source | None:
         findings.add(
             Finding(
                 "file-too-large",
-                f"'{path}' is too large for a data file",
+                f"'{path}' is too large",
                 nowhere,
-                notes=(f"it has {len(data)} bytes; at most {MOST_BYTES} are read",),
-                help="check that this is the file you meant; split a chart that is really this long",
+                notes=(f"it has more than {MOST_BYTES:,} bytes",),
+                help="check that this is the file you meant; a spec, a body or a chart is far smaller",
             )
         )
         return None

@@ -1,0 +1,7 @@
+"""``python -m garmentc`` is the same as ``garmentc``."""
+
+import sys
+
+from garmentc.cli.main import main
+
+sys.exit(main())

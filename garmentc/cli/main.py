@@ -1,0 +1,94 @@
+"""The ``garmentc`` command: its words, its options, and which function answers."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from collections.abc import Sequence
+
+from garmentc import __version__
+from garmentc.host import DiskHost, Host
+
+CLEAN, FINDINGS, FAULT = 0, 1, 2
+_CODES = (
+    "exit codes: 0 clean, 1 findings (errors or warnings), 2 wrong use or a file that can't be read or written"
+)
+
+
+def main(arguments: Sequence[str] | None = None, host: Host | None = None) -> int:
+    """Run one command and return its exit code."""
+    options = _parser().parse_args(arguments)
+    host = host or DiskHost()
+    if options.command == "explain":
+        from garmentc.cli.explain import explain_command
+
+        return explain_command(host, options.slug)
+    from garmentc.cli.compile import build_command, check_command
+
+    try:
+        return build_command(host, options) if options.command == "build" else check_command(host, options)
+    except BrokenPipeError:
+        sys.stderr.close()
+        return FAULT
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="garmentc",
+        description="Compile a garment's drafting rules into true-scale patterns and a construction sheet.",
+        epilog=_CODES,
+    )
+    parser.add_argument("--version", action="version", version=f"garmentc {__version__}")
+    commands = parser.add_subparsers(dest="command", required=True, metavar="COMMAND")
+
+    build = commands.add_parser(
+        "build",
+        help="write patterns, sheets and the model",
+        description="Draft a garment for the sizes of a chart or for one body, and write, for each, true-scale SVG "
+        "patterns and a construction sheet, and one garment.json for all. Nothing is written when there is an error.",
+        epilog=_CODES,
+    )
+    _inputs(build, bodies_required=True)
+    build.add_argument("--out", required=True, metavar="FOLDER", help="where the files go")
+    build.add_argument("--patterns-only", action="store_true", help="write no sheets and no garment.json")
+
+    check = commands.add_parser(
+        "check",
+        help="only look for mistakes",
+        description="Check a garment. Without sizes or a body: names, kinds and units. With them: also the draft, the "
+        "seams, the allowances and the garment's own checks.",
+        epilog=_CODES,
+    )
+    _inputs(check, bodies_required=False)
+
+    explain = commands.add_parser(
+        "explain",
+        help="explain a finding",
+        description="Show the page of a finding: what it means, an example that fails and the same mended.",
+    )
+    explain.add_argument("slug", nargs="?", help="the word in square brackets; without it, all are listed")
+    return parser
+
+
+def _inputs(parser: argparse.ArgumentParser, *, bodies_required: bool) -> None:
+    parser.add_argument("spec", metavar="SPEC", help="a .garment file")
+    bodies = parser.add_mutually_exclusive_group(required=bodies_required)
+    bodies.add_argument("--sizes", metavar="CHART", help="a size chart (YAML)")
+    bodies.add_argument("--body", metavar="FILE", help="the measures of one person (YAML)")
+    parser.add_argument(
+        "--only", metavar="SIZES", default="", help="sizes of the chart to take, with commas: 88,92"
+    )
+    parser.add_argument(
+        "--set",
+        metavar="NAME=VALUE",
+        action="append",
+        default=[],
+        dest="settings",
+        help="change a param, ease or choice: side_length=20cm, ease.bust_girth=10cm (may be repeated)",
+    )
+    parser.add_argument(
+        "--format",
+        choices=("full", "plain", "json"),
+        default="full",
+        help="findings for reading, one line each, or as JSON",
+    )

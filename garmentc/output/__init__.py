@@ -1,0 +1,1 @@
+"""What people and machines get: patterns, sheets, the resolved model, and their writing to disk."""
