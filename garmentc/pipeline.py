@@ -14,7 +14,7 @@ from garmentc.reading import read_text
 from garmentc.design.library import Library
 from garmentc.design.model import Design
 from garmentc.design.resolve import resolve
-from garmentc.design.settings import read_settings
+from garmentc.design.settings import other_options, read_settings
 from garmentc.diagnostics.finding import Findings
 from garmentc.draft.draft import draft
 from garmentc.host import Host
@@ -37,30 +37,41 @@ def compile_spec(
     body: str | None = None,
     only: Sequence[str] = (),
     settings: Iterable[str] = (),
+    every_choice: bool = False,
 ) -> Compiled:
-    """Compile a spec file for the sizes of a chart, for one body, or (with neither) only check it."""
+    """Compile a spec file for the sizes of a chart, for one body, or (with neither) only check it.
+
+    With ``every_choice`` the other options of the spec's choices are checked too, one at a time.
+    """
     findings = Findings()
-    design = understand(host, spec, settings, findings)
-    bodies = _bodies(host, sizes, body, only, findings)
-    if design is None or findings.has_errors:
-        return Compiled(design, (), findings)
-    if bodies:
-        check_complete(bodies[0], {name: plan.span for name, plan in design.measures.items()}, findings)
-    if findings.has_errors:
-        return Compiled(design, (), findings)
-    made = [made for one in bodies if (made := make(design, one, findings)) is not None]
-    return Compiled(design, tuple(made), findings)
-
-
-def understand(host: Host, spec: str, settings: Iterable[str], findings: Findings) -> Design | None:
-    """Read a spec and find out what it means."""
     source = read_text(host, spec, findings)
     if source is None:
-        return None
+        return Compiled(None, (), findings)
     parser = Parser(host)
     file = parser.file(source, findings)
     given = read_settings(settings, parser, findings)
-    return resolve(file, Library(host, parser), given, findings)
+    library = Library(host, parser)
+    bodies = _bodies(host, sizes, body, only, findings)
+    design = resolve(file, library, given, findings)
+    made = _make_all(design, bodies, findings)
+    if every_choice and design is not None:
+        for setting in other_options(design):
+            aside = Findings()
+            other = resolve(file, library, {**given, setting.name: setting}, aside)
+            _make_all(other, bodies, aside)
+            findings.add_all(aside, f"with --set {setting.name}={setting.value.span.text}")
+    return Compiled(design, made, findings)
+
+
+def _make_all(design: Design | None, bodies: Sequence[Body], findings: Findings) -> tuple[Assembly, ...]:
+    if design is None or findings.has_errors:
+        return ()
+    if bodies:
+        check_complete(bodies[0], {name: plan.span for name, plan in design.measures.items()}, findings)
+    if findings.has_errors:
+        return ()
+    made = [make(design, body, findings) for body in bodies]
+    return tuple(one for one in made if one is not None)
 
 
 def make(design: Design, body: Body, findings: Findings) -> Assembly | None:

@@ -27,6 +27,9 @@ class Source:
         starts.extend(at + 1 for at, mark in enumerate(self.text) if mark == "\n")
         object.__setattr__(self, "_line_starts", tuple(starts))
 
+    def __repr__(self) -> str:
+        return f"Source({self.name!r})"
+
     def place(self, offset: int) -> Place:
         """The line and column of a code-point offset (clamped to the text)."""
         offset = max(0, min(offset, len(self.text)))

@@ -15,7 +15,7 @@ _UNREADABLE = ("file-unreadable",)
 
 def check_command(host: Host, options: Namespace) -> int:
     """Report what is wrong with a spec; write nothing."""
-    compiled = _compile(host, options)
+    compiled = _compile(host, options, every_choice=True)
     if compiled is None:
         return FAULT
     _report(compiled, options, f"{options.spec} checked")
@@ -44,7 +44,7 @@ def build_command(host: Host, options: Namespace) -> int:
     return _code(compiled)
 
 
-def _compile(host: Host, options: Namespace) -> Compiled | None:
+def _compile(host: Host, options: Namespace, *, every_choice: bool = False) -> Compiled | None:
     only = [name.strip() for name in options.only.split(",") if name.strip()]
     if only and options.sizes is None:
         print("garmentc: --only picks sizes of a chart: give --sizes as well", file=sys.stderr)
@@ -56,6 +56,7 @@ def _compile(host: Host, options: Namespace) -> Compiled | None:
         body=options.body,
         only=only,
         settings=options.settings,
+        every_choice=every_choice,
     )
 
 

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import NamedTuple
 
+from garmentc.design.model import Design
 from garmentc.diagnostics.finding import Finding, Findings
 from garmentc.source import Source, Span
-from garmentc.syntax.nodes import Expr
+from garmentc.syntax.nodes import Expr, Ref, Word
 from garmentc.syntax.parser import Parser
 
 
@@ -39,4 +40,15 @@ def read_settings(texts: Iterable[str], parser: Parser, findings: Findings) -> d
         expression = parser.setting(padded, findings)
         if expression is not None:
             found[name.strip()] = Setting(name.strip(), expression, Span(source, 0, len(name)))
+    return found
+
+
+def other_options(design: Design) -> list[Setting]:
+    """A setting for each option that a choice of the design does not stand at."""
+    found: list[Setting] = []
+    for choice in design.choices.values():
+        for option in choice.options:
+            if option != choice.value:
+                span = Source("--set", option).span(0, len(option))
+                found.append(Setting(choice.name, Ref(span, (Word(option, span),)), span))
     return found

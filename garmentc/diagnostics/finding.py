@@ -49,14 +49,19 @@ class Findings:
         self._kept: dict[tuple[str, str, int, int], Finding] = {}
 
     def add(self, finding: Finding) -> None:
-        span = finding.span
-        key = (finding.slug, span.source.name, span.start, span.end)
+        key = _key(finding)
         known = self._kept.get(key)
         if known is None:
             self._kept[key] = finding
         else:
             fresh = tuple(size for size in finding.sizes if size not in known.sizes)
             self._kept[key] = replace(known, sizes=known.sizes + fresh)
+
+    def add_all(self, others: Findings, note: str) -> None:
+        """Add the findings of another run that are not known yet, with a note that says which run it was."""
+        for finding in others:
+            if _key(finding) not in self._kept:
+                self.add(replace(finding, notes=(*finding.notes, note)))
 
     def __iter__(self) -> Iterator[Finding]:
         """In the order of files first met, then by place."""
@@ -76,3 +81,8 @@ class Findings:
     @property
     def has_errors(self) -> bool:
         return any(finding.severity is Severity.ERROR for finding in self._kept.values())
+
+
+def _key(finding: Finding) -> tuple[str, str, int, int]:
+    span = finding.span
+    return finding.slug, span.source.name, span.start, span.end

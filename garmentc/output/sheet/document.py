@@ -1,0 +1,84 @@
+"""What a sheet is made of, before it becomes HTML or Markdown. All texts are plain: the renderers escape them."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from garmentc.output.sheet.sketch import Sketch
+
+
+class Heading(NamedTuple):
+    """A heading below the title; ``level`` is 2 or 3."""
+
+    level: int
+    text: str
+
+
+class Paragraph(NamedTuple):
+    text: str
+
+
+class Items(NamedTuple):
+    """A list of things."""
+
+    lines: tuple[str, ...]
+
+
+class Checklist(NamedTuple):
+    """A list of things to tick off."""
+
+    lines: tuple[str, ...]
+
+
+class Table(NamedTuple):
+    """A table; the first cell of each row names the row, and every row has as many cells as ``head``."""
+
+    caption: str
+    head: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+
+
+class Step(NamedTuple):
+    """One numbered step to tick off; ``after`` is what to measure when it is done."""
+
+    number: int
+    title: str
+    lines: tuple[str, ...]
+    after: tuple[str, ...]
+
+
+class Steps(NamedTuple):
+    steps: tuple[Step, ...]
+
+
+class Caution(NamedTuple):
+    """A warning, and where its facts come from."""
+
+    title: str
+    lines: tuple[str, ...]
+    sources: tuple[str, ...]
+
+
+class Notes(NamedTuple):
+    """Room to write by hand."""
+
+    lines: int
+
+
+Block = Heading | Paragraph | Items | Checklist | Table | Steps | Caution | Sketch | Notes
+
+
+class Document(NamedTuple):
+    """A whole sheet."""
+
+    title: str
+    blocks: tuple[Block, ...]
+
+
+def plain(text: str) -> str:
+    """Text on one line, without control and text-direction characters that could change how the rest is read."""
+    return " ".join("".join(" " if _steers(mark) else mark for mark in text).split())
+
+
+def _steers(mark: str) -> bool:
+    return not mark.isprintable() and mark != "\u200d"
