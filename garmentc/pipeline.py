@@ -13,6 +13,7 @@ from garmentc.data.checks import check_complete, check_plausible
 from garmentc.reading import read_text
 from garmentc.design.library import Library
 from garmentc.design.model import Design
+from garmentc.design.project import Project
 from garmentc.design.resolve import resolve
 from garmentc.design.settings import other_options, read_settings
 from garmentc.diagnostics.finding import Findings
@@ -48,7 +49,7 @@ def compile_spec(
     if source is None:
         return Compiled(None, (), findings)
     parser = Parser(host)
-    file = parser.file(source, findings)
+    file = Project(host, parser).file(source, findings)
     given = read_settings(settings, parser, findings)
     library = Library(host, parser)
     bodies = _bodies(host, sizes, body, only, findings)

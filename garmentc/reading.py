@@ -6,20 +6,20 @@ import re
 
 from garmentc.diagnostics.finding import Finding, Findings
 from garmentc.host import Host
-from garmentc.source import Source
+from garmentc.source import Source, Span
 
 MOST_BYTES = 1_000_000
 UNSHOWABLE = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x84\x86-\x9f\ud800-\udfff\ufffe\uffff]")
 """Characters that no spec or YAML text may hold and no label or drawing can show."""
 
 
-def read_text(host: Host, path: str, findings: Findings) -> Source | None:
+def read_text(host: Host, path: str, findings: Findings, asked_at: Span | None = None) -> Source | None:
     """The text of a UTF-8 file, without a byte order mark; None after a finding.
 
     Findings: ``file-unreadable``, ``file-too-large`` (over 1 MB), ``file-not-text`` (not UTF-8, or control
-    characters), the last at the first bad character.
+    characters), the last at the first bad character. ``asked_at`` is the place that names the file, if one does.
     """
-    nowhere = Source(path, "").whole()
+    nowhere = asked_at or Source(path, "").whole()
     try:
         data = host.read(path, MOST_BYTES + 1)
     except (OSError, ValueError) as fault:

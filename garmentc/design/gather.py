@@ -186,10 +186,18 @@ class _Gatherer:
         elif isinstance(statement, nodes.Piece):
             if self._take(statement.name):
                 self._names.pieces[statement.name.text] = self._piece(statement)
-        elif isinstance(statement, nodes.Strip) and self._take(statement.name):
-            plan = self._strip(statement)
-            if plan is not None:
+        elif isinstance(statement, nodes.Strip):
+            if self._take(statement.name) and (plan := self._strip(statement)) is not None:
                 self._names.strips[plan.name] = plan
+        elif isinstance(
+            statement, nodes.Alter | nodes.ReplaceValue | nodes.ReplaceBlock | nodes.Drop | nodes.Extend
+        ):
+            self._error(
+                "nothing-to-vary",
+                "this changes a base, and the garment has none",
+                statement.span,
+                'name the base in the first line: garment NAME "Title" varies "base.garment"',
+            )
 
     def _measure(self, measure: nodes.Measure) -> None:
         name = measure.name.text

@@ -50,7 +50,11 @@ class TreeBuilder(Transformer_NonRecursive[Token, Any]):
     # ---- what the garment is and depends on
 
     def header(self, meta: Meta, children: Children) -> nodes.Header:
-        return nodes.Header(self.span(meta), self.word(children[0]), self.text(children[1]))
+        name, title, base = children
+        return nodes.Header(self.span(meta), self.word(name), self.text(title), base)
+
+    def varies(self, meta: Meta, children: Children) -> nodes.Text:
+        return self.text(children[0])
 
     def edition(self, meta: Meta, children: Children) -> nodes.Edition:
         return nodes.Edition(self.span(meta), str(children[0]))
@@ -212,6 +216,32 @@ class TreeBuilder(Transformer_NonRecursive[Token, Any]):
 
     def placing(self, meta: Meta, children: Children) -> tuple[str, nodes.Word]:
         return str(children[0]), self.word(children[1])
+
+    # ---- one garment as a variant of another
+
+    def alter(self, meta: Meta, children: Children) -> nodes.Alter:
+        return nodes.Alter(self.span(meta), children[0], children[1])
+
+    def replace_define(self, meta: Meta, children: Children) -> nodes.ReplaceValue:
+        return nodes.ReplaceValue(self.span(meta), children[0], children[1], False)
+
+    def replace_edge(self, meta: Meta, children: Children) -> nodes.ReplaceValue:
+        return nodes.ReplaceValue(self.span(meta), children[0], children[1], True)
+
+    def replace_block(self, meta: Meta, children: Children) -> nodes.ReplaceBlock:
+        return nodes.ReplaceBlock(self.span(meta), children[0])
+
+    def drop(self, meta: Meta, children: Children) -> nodes.Drop:
+        return nodes.Drop(self.span(meta), str(children[0]), self.word(children[1]))
+
+    def drop_finish(self, meta: Meta, children: Children) -> nodes.Drop:
+        return nodes.Drop(self.span(meta), "finish", children[-1])
+
+    def drop_check(self, meta: Meta, children: Children) -> nodes.Drop:
+        return nodes.Drop(self.span(meta), str(children[0]), self.text(children[1]))
+
+    def extend(self, meta: Meta, children: Children) -> nodes.Extend:
+        return nodes.Extend(self.span(meta), self.word(children[0]), tuple(children[1:]))
 
     # ---- seam types, finishes, stitches
 

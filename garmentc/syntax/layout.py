@@ -6,11 +6,10 @@ import re
 from typing import NamedTuple
 
 from garmentc.source import Source, Span
+from garmentc.syntax.words import STATEMENT_WORDS
 
 _MARKS = re.compile(r'"[^"\n]*"?|#[^\n]*|[{}();\n]')
-_OPENING_WORDS = re.compile(
-    r"(?:garment|edition|measure|param|ease|piece|strip|seam|finish|check|warn|finished|step|stitch|when)\b"
-)
+_OPENING_WORDS = re.compile(rf"(?:{'|'.join(STATEMENT_WORDS)})\b")
 _DEFINES = re.compile(
     r"\s*(?:(?:piece|strip|seam|finish|param|ease|measure|step|finished|mark|guide|grow)\s+)?"
     r"(?:type\s+)?([A-Za-z_][A-Za-z0-9_]*)"

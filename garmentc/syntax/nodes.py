@@ -207,9 +207,12 @@ Expr = (
 
 
 class Header(NamedTuple):
+    """Which garment a file holds; ``base`` is the file it varies, if it does."""
+
     span: Span
     name: Word
     title: Text
+    base: Text | None
 
 
 class Edition(NamedTuple):
@@ -442,6 +445,52 @@ class Step(NamedTuple):
     anchor: Word | None
 
 
+# ---- one garment as a variant of another
+
+
+class Alter(NamedTuple):
+    """A param, ease or choice of the base given another value."""
+
+    span: Span
+    target: Ref
+    value: Expr
+
+
+class ReplaceValue(NamedTuple):
+    """A definition of the base, or an edge of an outline when ``is_edge``, given another value."""
+
+    span: Span
+    target: Ref
+    value: Expr
+    is_edge: bool
+
+
+class ReplaceBlock(NamedTuple):
+    """A piece, strip or seam in place of the base's one of the same name."""
+
+    span: Span
+    statement: Piece | Strip | Seam
+
+
+class Drop(NamedTuple):
+    """Something of the base left out: ``what`` is piece, strip, seam, step, finished, check, warn or finish."""
+
+    span: Span
+    what: str
+    target: Word | Text | Ref
+
+
+class Extend(NamedTuple):
+    """Statements added to a piece of the base."""
+
+    span: Span
+    piece: Word
+    items: tuple[PieceItem, ...]
+
+
+Variation = Alter | ReplaceValue | ReplaceBlock | Drop | Extend
+
+
 # ---- seam types, finishes, stitches
 
 
@@ -534,6 +583,11 @@ Statement = (
     | Step
     | Stitch
     | JoinType
+    | Alter
+    | ReplaceValue
+    | ReplaceBlock
+    | Drop
+    | Extend
 )
 
 

@@ -16,18 +16,11 @@ from garmentc.source import Source, Span
 from garmentc.syntax.builder import TreeBuilder
 from garmentc.syntax.layout import Stretch, brace_faults, innermost, nesting, statements, unclosed_texts
 from garmentc.syntax.nodes import Damaged, Expr, File
-from garmentc.syntax.words import in_words
+from garmentc.syntax.words import ITEM_WORDS, STATEMENT_WORDS, in_words
 
 _MOST_FAULTS = 40
 _DEEPEST = 60
 _FIRST_WORD = re.compile(r"[A-Za-z_][A-Za-z0-9_]*")
-_TOP_WORDS = (
-    "garment edition measure param ease piece strip seam finish check warn finished step stitch when".split()
-)
-_PIECE_WORDS = "cut grain outline keep grow notch mark guide length width make".split()
-_OTHER_WORDS = (
-    "allowance corner folds pass pin trim clip press turn do tools binding insert set ease class".split()
-)
 
 
 class Parser:
@@ -193,7 +186,7 @@ def _explain(fault: UnexpectedInput, source: Source, span: Span, stretches: tupl
 def _meant(word: str, stretches: tuple[Stretch, ...], text: str) -> str:
     """Keywords close to a first word that is none, unless it is the name in ``name =`` or ``name :``."""
     after = text[stretches[-1].start + len(word) : stretches[-1].end].lstrip()
-    words = _TOP_WORDS if len(stretches) == 1 else _PIECE_WORDS + _OTHER_WORDS + _TOP_WORDS
+    words = STATEMENT_WORDS if len(stretches) == 1 else ITEM_WORDS + STATEMENT_WORDS
     if after[:1] in ("=", ":") or word in words:
         return ""
     return " or ".join(f"`{name}`" for name in closest(word, words))

@@ -1,8 +1,62 @@
-"""The terminals of the grammar in words that stand in messages."""
+"""The words that open statements, and the terminals of the grammar in words that stand in messages."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
+
+STATEMENT_WORDS = (
+    *(
+        "garment",
+        "edition",
+        "measure",
+        "param",
+        "ease",
+        "when",
+        "piece",
+        "strip",
+        "seam",
+        "finish",
+        "check",
+        "warn",
+    ),
+    *("finished", "step", "stitch", "set", "replace", "drop", "add"),
+)
+"""The words that open a statement of a file."""
+
+ITEM_WORDS = (
+    *(
+        "cut",
+        "grain",
+        "outline",
+        "keep",
+        "grow",
+        "notch",
+        "mark",
+        "guide",
+        "length",
+        "width",
+        "make",
+        "insert",
+        "set",
+    ),
+    *(
+        "ease",
+        "class",
+        "allowance",
+        "corner",
+        "folds",
+        "pass",
+        "pin",
+        "trim",
+        "clip",
+        "press",
+        "turn",
+        "do",
+        "tools",
+    ),
+    "binding",
+)
+"""The words that open a line inside a block."""
 
 _VALUE = {"NAME", "NUMBER", "QUANTITY", "INCHES", "_LPAR"}
 _PLAIN = {

@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from typing import NamedTuple
 
 from garmentc.assembly.joins import edge_title
 from garmentc.assembly.model import CutPiece
-from garmentc.geometry.path import Path
-from garmentc.geometry.vector import Point, dot, left
+from garmentc.draft.model import DraftedEdge
+from garmentc.geometry.path import Path, box_around
+from garmentc.geometry.vector import Point, left
 
-_LINE = 0.5  # how far a drawn curve may stray, in mm of the piece
+_STRAY = 0.5  # mm of the piece that a drawn curve may leave the true one
+_LETTER = 0.05  # height of the letters, as a share of the piece's longer side
+_LETTER_WIDTH = 0.55  # mean width of a letter, as a share of its height
+_UPRIGHT = 0.35  # an edge whose outward direction leans less than this to the side has its name above or below
 
 
 class Stroke(NamedTuple):
@@ -21,24 +24,73 @@ class Stroke(NamedTuple):
 
 
 class Label(NamedTuple):
-    """A word beside an edge; ``side`` says whether it starts, centres or ends there."""
+    """A word beside an edge; ``anchor`` says which end of the word lies there: start, middle or end."""
 
     text: str
     at: Point
-    side: str
+    anchor: str
 
 
 class Sketch(NamedTuple):
-    """A picture of a piece as drawn, in mm, y down, with its corner at 0."""
+    """A picture of a piece in mm, y down, from (0, 0) to (width, height)."""
 
     alt: str
     width: float
     height: float
+    letter: float
     strokes: tuple[Stroke, ...]
     labels: tuple[Label, ...]
-    letter: float
 
 
 def sketch_piece(piece: CutPiece) -> Sketch:
     """The cut line, the stitching line, the folds and the names of the edges of one piece."""
-    raise NotImplementedError
+    drafted = piece.drafted
+    xmin, ymin, xmax, ymax = piece.cut_line.bounds()
+    letter = _LETTER * max(xmax - xmin, ymax - ymin)
+    labels = [_label(edge, piece.uses[edge.name].allowance, letter) for edge in drafted.edges]
+    boxes = [piece.cut_line.bounds(), *(_box(label, letter) for label in labels)]
+    x0, y0, x1, y1 = box_around(boxes)
+
+    def place(p: Point) -> Point:
+        return complex(p.real - x0 + letter / 2, y1 - p.imag + letter / 2)
+
+    def stroke(kind: str, path: Path) -> Stroke:
+        return Stroke(kind, tuple(place(p) for p in path.flatten(_STRAY)))
+
+    cut = piece.cut_line.flatten(_STRAY)
+    strokes = [Stroke("cut", tuple(place(p) for p in [*cut, cut[0]]))]
+    strokes += [
+        stroke("fold" if edge.on_fold else "stitch", edge.path)
+        for edge in drafted.edges
+        if edge.on_fold or piece.uses[edge.name].allowance > 0
+    ]
+    strokes += [stroke("fold", line.path) for line in drafted.lines if line.kind == "fold"]
+    names = ", ".join(edge_title(edge.name) for edge in drafted.edges)
+    half = ", drawn as its half beside the fold" if drafted.on_fold else ""
+    return Sketch(
+        f"Sketch of the {drafted.title}{half}. Edges, anticlockwise: {names}.",
+        x1 - x0 + letter,
+        y1 - y0 + letter,
+        letter,
+        tuple(strokes),
+        tuple(label._replace(at=place(label.at)) for label in labels),
+    )
+
+
+def _label(edge: DraftedEdge, allowance: float, letter: float) -> Label:
+    middle = edge.path.length / 2
+    outward = -left(edge.path.tangent_at(middle))
+    at = edge.path.point_at(middle) + outward * (allowance + 0.6 * letter)
+    if abs(outward.real) < _UPRIGHT:
+        anchor = "middle"
+        at += complex(0, (0.15 if outward.imag > 0 else -0.6) * letter)
+    else:
+        anchor = "start" if outward.real > 0 else "end"
+        at -= complex(0, 0.35 * letter)
+    return Label(edge_title(edge.name) + (" (fold)" if edge.on_fold else ""), at, anchor)
+
+
+def _box(label: Label, letter: float) -> tuple[float, float, float, float]:
+    wide = len(label.text) * _LETTER_WIDTH * letter
+    x0 = label.at.real - {"start": 0.0, "middle": wide / 2, "end": wide}[label.anchor]
+    return x0, label.at.imag - 0.3 * letter, x0 + wide, label.at.imag + letter

@@ -1,0 +1,33 @@
+"""The whole sheet of one garment in one size, as a document."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from garmentc.assembly.model import Assembly
+from garmentc.output.sheet.about import about
+from garmentc.output.sheet.cautions import cautions
+from garmentc.output.sheet.cutting import cutting
+from garmentc.output.sheet.document import Block, Document, Heading, Notes, Paragraph
+from garmentc.output.sheet.making import before_cutting, steps
+from garmentc.output.sheet.needs import needs
+
+NOTE_LINES = 8
+
+
+def sheet_document(assembly: Assembly) -> Document:
+    """What the maker reads, from the measures to the last step."""
+    parts = (about, needs, cautions, before_cutting, cutting, steps, _ending)
+    blocks = tuple(block for part in parts for block in part(assembly))
+    return Document(f"{assembly.draft.design.title} · {assembly.draft.body.name}", blocks)
+
+
+def _ending(assembly: Assembly) -> Iterator[Block]:
+    yield Heading(2, "Notes")
+    yield Notes(NOTE_LINES)
+    yield Heading(2, "About this sheet")
+    design, body = assembly.draft.design, assembly.draft.body
+    yield Paragraph(
+        f"Garment {design.name}, edition {design.edition}, size or body {body.name}. "
+        "Use it only with the pattern that carries the same three."
+    )

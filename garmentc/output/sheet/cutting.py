@@ -1,0 +1,117 @@
+"""What to cut: each piece with its grain, its edges and allowances, and the marks to carry over."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from garmentc.assembly.joins import edge_title
+from garmentc.assembly.model import Assembly, CutPiece, EdgeUse
+from garmentc.draft.model import DraftedPiece
+from garmentc.numbers import length
+from garmentc.output.sheet.document import Block, Heading, Items, Paragraph, Table
+from garmentc.output.sheet.extent import as_drawn
+from garmentc.output.sheet.marks import marks
+from garmentc.output.sheet.sketch import sketch_piece
+from garmentc.output.sheet.words import NONE, centimetres, listed, spoken
+
+FOUND = "found"
+_GRAIN = {
+    "straight": "Grain: straight. The lengthwise threads, which run like the selvage, lie along the grain line.",
+    "cross": "Grain: across. The lengthwise threads, which run like the selvage, lie across the piece.",
+    "bias": "Grain: bias. The threads run at 45° to the middle of the piece, so it stretches and drapes there.",
+}
+
+
+def cutting(assembly: Assembly) -> Iterator[Block]:
+    """The cutting list."""
+    yield Heading(2, "Cutting list")
+    yield Paragraph(
+        "The cut line of the pattern already holds the allowances: cut along the wide outer line, sew on the dashed "
+        "one. Lengths of edges are those of the sewing line as drawn; a piece on the fold is drawn as its half."
+    )
+    for piece in assembly.pieces:
+        yield from _piece(piece, assembly)
+    for strip in assembly.strips:
+        yield from _strip(strip)
+
+
+def _piece(piece: CutPiece, assembly: Assembly) -> Iterator[Block]:
+    drafted = piece.drafted
+    yield Heading(3, drafted.title)
+    yield Paragraph(f"{_count(drafted)} {_GRAIN.get(drafted.grain, '')}".strip())
+    yield Paragraph(_size(piece))
+    yield sketch_piece(piece)
+    rows = tuple(
+        (edge_title(edge.name), length(edge.path.length), _allowance(use), _becomes(use))
+        for edge in drafted.edges
+        for use in (piece.uses[edge.name],)
+    )
+    yield Table(f"Edges of the {drafted.title}", ("Edge", "Length", "Allowance", "What becomes of it"), rows)
+    own = [edge_title(edge.name) for edge in drafted.edges if _is_found(piece.uses[edge.name])]
+    if own:
+        yield Paragraph(
+            f"Lay the {listed(own)} exactly on the cloth's own hem or selvage, and cut nothing off there."
+        )
+    carried = tuple(marks(drafted, assembly.seams))
+    if carried:
+        yield Paragraph("Carry these over to the cloth:")
+        yield Items(carried)
+
+
+def _count(piece: DraftedPiece) -> str:
+    number, pieces = piece.number, "piece" if piece.number == 1 else "pieces"
+    folds = [edge_title(edge.name) for edge in piece.edges if edge.on_fold]
+    if folds:
+        lie = "lies" if len(folds) == 1 else "lie"
+        return (
+            f"Cut {number} {pieces} on the fold: the {listed(folds)} {lie} on the fold of the cloth and must not be "
+            "cut. On cloth with a picture, or on the bias, lay the cloth single, draw the half, turn the pattern over "
+            "along the fold line and draw the other half."
+        )
+    if piece.pair:
+        pairs = "one pair" if number == 1 else f"{number} pairs"
+        return f"Cut {pairs}: in each pair one piece is the mirror image of the other."
+    return f"Cut {number} {pieces}, pattern face up."
+
+
+def _size(piece: CutPiece) -> str:
+    cut, sewn = (as_drawn(piece.drafted, line) for line in (piece.cut_line, piece.drafted.outline))
+    opened = ", opened out" if piece.drafted.on_fold else ""
+    half = f" (half: {centimetres(sewn.width / 2)})" if piece.drafted.on_fold else ""
+    return (
+        f"Size{opened}: {centimetres(cut.width)} wide and {centimetres(cut.height)} high as cut; "
+        f"{centimetres(sewn.width)} wide{half} and {centimetres(sewn.height)} high on the sewing line."
+    )
+
+
+def _is_found(use: EdgeUse) -> bool:
+    return use.way == "finish" and use.join is not None and use.join.name == FOUND
+
+
+def _allowance(use: EdgeUse) -> str:
+    return length(use.allowance) if use.allowance > 0 else NONE
+
+
+def _becomes(use: EdgeUse) -> str:
+    if use.join is None:
+        return "lies on the fold"
+    if _is_found(use):
+        return "the cloth's own hem"
+    if use.way == "seam":
+        return f"{use.join.title}: {spoken(use.by)}"
+    if use.join.folds:
+        return f"{use.join.title}: turned by {listed([length(depth) for depth in reversed(use.join.folds)])}"
+    return use.join.title
+
+
+def _strip(strip: CutPiece) -> Iterator[Block]:
+    making = strip.drafted.making
+    if making is None:
+        return
+    yield Heading(3, strip.drafted.title)
+    ways = {"tube": "sewn to a tube and turned", "quartered": "folded in four and stitched", "flat": "used flat"}
+    yield Paragraph(
+        f"{_count(strip.drafted)} Each is {length(making.cut_width)} wide and {length(making.length)} long, "
+        f"allowances included. {_GRAIN.get(strip.drafted.grain, '')} It is {ways[making.way]} and finishes "
+        f"{length(making.finished_width)} wide. No pattern is needed: draw it with a ruler."
+    )

@@ -1,0 +1,156 @@
+"""What has to be at hand: cloth, strips, thread, binding and tools."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from garmentc.assembly.model import Assembly, CutPiece, Join
+from garmentc.numbers import area, decimal, length, percent
+from garmentc.output.sheet.document import Block, Checklist, Heading, Paragraph, Table
+from garmentc.output.sheet.extent import along_threads, as_drawn, cloth_area
+from garmentc.output.sheet.words import centimetres, metres_up
+
+THREAD_WASTE = 0.15
+_ZIGZAG, _OVEREDGE, _BY_HAND = "304", "504", "209"
+# Where the ratios of thread to seam in the library's stitches come from, by ISO 4915 number.
+_RATIO_FROM = {
+    **dict.fromkeys(("101", "103", "301", "304"), "Coats, Standard Stitch Type Classification, as published"),
+    "401": "from memory; a measured sample in print gives 5.4",
+}
+_RATIO_UNKNOWN = "from memory, no source at hand; thread makers' tables differ"
+
+
+def needs(assembly: Assembly) -> Iterator[Block]:
+    """Cloth, notions and tools."""
+    yield Heading(2, "What you need")
+    yield Heading(3, "Cloth")
+    yield from _cloth(assembly)
+    yield Heading(3, "Thread")
+    yield from _thread(assembly)
+    if assembly.bindings:
+        yield Heading(3, "Bias binding")
+        yield from _binding(assembly)
+    yield Heading(3, "Tools")
+    yield Checklist(tuple(_tools(assembly)))
+
+
+def _cloth(assembly: Assembly) -> Iterator[Block]:
+    yield Paragraph(
+        "Sizes are those of the cut piece with its allowances, opened out flat. "
+        "The last column is the box it needs on the cloth, across and along the lengthwise threads: "
+        "a piece fits where that box fits, and often in less."
+    )
+    rows = []
+    for piece in assembly.pieces:
+        drawn = as_drawn(piece.drafted, piece.cut_line)
+        laid = along_threads(piece.drafted, piece.cut_line)
+        rows.append(
+            (
+                piece.drafted.title,
+                how_many(piece),
+                f"{centimetres(drawn.width)} × {centimetres(drawn.height)}",
+                f"{centimetres(laid.width)} × {centimetres(laid.height)}",
+            )
+        )
+    yield Table("Cloth pieces", ("Piece", "Cut", "Wide × high", "Across × along the threads"), tuple(rows))
+    strips = tuple(_strips(assembly))
+    if strips:
+        yield Table("Strips", ("Strip", "Cut", "Cut width × length", "Finished width"), strips)
+    everything = (*assembly.pieces, *assembly.strips)
+    total = sum(cloth_area(piece.drafted, piece.cut_line) for piece in everything)
+    what = "pieces and strips" if assembly.strips else "pieces"
+    yield Paragraph(
+        f"All {what} together: {area(total)}. That is the cloth in the pieces alone; "
+        "what falls between them comes on top, so lay everything out before you decide."
+    )
+
+
+def _strips(assembly: Assembly) -> Iterator[tuple[str, ...]]:
+    for strip in assembly.strips:
+        making = strip.drafted.making
+        if making is None:
+            continue
+        size = f"{length(making.cut_width)} × {length(making.length)}"
+        yield strip.drafted.title, how_many(strip), size, length(making.finished_width)
+
+
+def how_many(piece: CutPiece) -> str:
+    """How often a piece is cut, in few words."""
+    if piece.drafted.on_fold:
+        return f"{piece.drafted.number} on the fold"
+    if piece.drafted.pair:
+        pairs = "pair" if piece.drafted.number == 1 else "pairs"
+        return f"{piece.drafted.number} {pairs}"
+    return str(piece.drafted.number)
+
+
+def _thread(assembly: Assembly) -> Iterator[Block]:
+    if not assembly.thread:
+        yield Paragraph("Nothing is stitched.")
+        return
+    rows = tuple(
+        (
+            f"{use.stitch.title} ({use.stitch.code})",
+            metres(use.sewn),
+            decimal(use.stitch.ratio, 1),
+            metres_up(use.thread * (1 + THREAD_WASTE)),
+        )
+        for use in assembly.thread
+    )
+    head = ("Stitch (ISO 4915)", "Length sewn", "Thread for 1 of seam", "Thread to have")
+    yield Table("Thread by stitch", head, rows)
+    yield Paragraph(
+        f"The last column holds {percent(THREAD_WASTE)} more than the seams take: Coats reckons with 10 to 15 % "
+        "of waste, A&E with 15 to 20 %. Counted are the rows of stitching that the steps measure. "
+        "Ends, basting, and overedging without a width in its step come on top."
+    )
+    sources = dict.fromkeys(use.stitch.code for use in assembly.thread)
+    told = "; ".join(f"{code}: {_RATIO_FROM.get(code, _RATIO_UNKNOWN)}" for code in sources)
+    yield Paragraph(f"Where the ratios come from: {told}.")
+
+
+def metres(mm: float) -> str:
+    """A length in metres, to a centimetre."""
+    return f"{decimal(mm / 1000.0, 2)} m"
+
+
+def _binding(assembly: Assembly) -> Iterator[Block]:
+    rows = tuple((use.of, length(use.width), length(use.length)) for use in assembly.bindings)
+    yield Table("Bias strip to cut or buy", ("For", "Cut width", "Length"), rows)
+    widths = dict.fromkeys(use.width for use in assembly.bindings)
+    for width in widths:
+        total = sum(use.length for use in assembly.bindings if use.width == width)
+        yield Paragraph(
+            f"{length(width)} wide: {length(total)} in all. Add about 5 cm for each join and each end "
+            "(common practice)."
+        )
+
+
+def _tools(assembly: Assembly) -> Iterator[str]:
+    joins = [*(seam.join for seam in assembly.seams), *(finish.join for finish in assembly.finishes)]
+    stitches = {work.stitch.code for join in joins for work in join.work if work.stitch is not None}
+    yield "Sharp shears for cloth only, and small scissors for threads"
+    yield "Tape measure, and a ruler of at least 30 cm"
+    yield "Fine pins, and something to keep them in"
+    yield "Tailor's chalk or thread for marks, tried on a scrap first"
+    yield "Sewing machine with a straight stitch and a new needle that suits the cloth"
+    if stitches & {_ZIGZAG, _OVEREDGE} or _overedges(joins):
+        yield "Zigzag stitch or overedge machine for raw edges"
+    yield "Iron, ironing board and a pressing cloth"
+    yield "Hand needle" + (
+        " and thread for hand sewing" if _BY_HAND in stitches else " for basting and thread ends"
+    )
+    tubes = [strip for strip in assembly.strips if strip.drafted.making and strip.drafted.making.way == "tube"]
+    if tubes:
+        widths = dict.fromkeys(
+            length(strip.drafted.making.finished_width) for strip in tubes if strip.drafted.making
+        )
+        yield f"Tube turner, or a blunt needle and strong thread, to turn the strips ({' and '.join(widths)} wide)"
+    for tool in assembly.tools:
+        yield tool[:1].upper() + tool[1:]
+    yield "Seam ripper"
+
+
+def _overedges(joins: Iterable[Join]) -> bool:
+    """Whether a step overedges edges by the way, without a row of stitching of its own."""
+    return any(work.word == "do" and "overedge" in work.text.lower() for join in joins for work in join.work)
