@@ -59,6 +59,10 @@ _FAULT_WORDS = {
     "no-meeting": "these do not meet",
     "several-meetings": "these meet more than once",
     "beyond-the-end": "this lies beyond the end of the edge",
+    "no-tangent": "no tangent leads from this point to the curve",
+    "no-radius": "a circle needs a radius above zero",
+    "not-on-curve": "this point does not lie on the curve",
+    "too-tight": "the curve is too tight for a line beside it at this distance",
     "not-straight": "a straight line is due here, and this is a curve",
 }
 

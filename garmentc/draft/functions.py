@@ -13,8 +13,14 @@ from garmentc.geometry.crossing import line_meetings, meetings
 from garmentc.geometry.faults import GeometryFault
 from garmentc.geometry.meeting import meet_lines
 from garmentc.geometry.motion import Motion
+from garmentc.geometry.parallel import parallel
 from garmentc.geometry.path import Path
-from garmentc.geometry.vector import Point, angle_of, nearest_on_line, unit
+from garmentc.geometry.segments import Arc
+from garmentc.geometry.vector import Point, angle_of, cross, nearest_on_line, unit
+
+
+_STEPS = 240
+_ON_CURVE = 0.01  # mm; a point nearer than this lies on a curve
 
 
 class InfiniteLine(NamedTuple):
@@ -48,7 +54,8 @@ def along(path: Path, amount: float, is_share: bool = False) -> Point:
     return path.point_at(distance)
 
 
-def _meet(one: InfiniteLine | Path, other: InfiniteLine | Path) -> Point:
+def _meet(one: InfiniteLine | Path, other: InfiniteLine | Path, near: Point | None = None) -> Point:
+    """The meeting of two lines or curves: the only one, or of several that nearest to a point."""
     found: list[Point]
     if isinstance(one, InfiniteLine) and isinstance(other, InfiniteLine):
         met = meet_lines(one.at, one.direction, other.at, other.direction)
@@ -62,9 +69,17 @@ def _meet(one: InfiniteLine | Path, other: InfiniteLine | Path) -> Point:
     if not found:
         at = one.at if isinstance(one, InfiniteLine) else one.start
         raise GeometryFault("no-meeting", at)
+    if near is not None:
+        return min(found, key=lambda at: abs(at - near))
     if len(found) > 1:
         raise GeometryFault("several-meetings", found[0], {"meetings": float(len(found))})
     return found[0]
+
+
+def _circle(centre: Point, radius: float) -> Path:
+    if radius <= 0:
+        raise GeometryFault("no-radius", centre, {"radius": radius})
+    return Path((Arc(centre, radius, 0.0, 2 * math.pi),))
 
 
 def _foot(point: Point, line: InfiniteLine | Path) -> Point:
@@ -73,9 +88,47 @@ def _foot(point: Point, line: InfiniteLine | Path) -> Point:
     return line.point_at(line.nearest(point)[0])
 
 
-def _mirror(point: Point, line: InfiniteLine | Path) -> Point:
+def _touch(point: Point, path: Path, near: Point) -> Point:
+    """Where a tangent from a point touches a curve: of several places that nearest to ``near``.
+
+    Found between the steps at which the cross product of the way there and the direction of travel changes sign.
+    """
+
+    def aside(s: float) -> float:
+        return cross(path.point_at(s) - point, path.tangent_at(s))
+
+    steps = [path.length * i / _STEPS for i in range(_STEPS + 1)]
+    sides = [aside(s) for s in steps]
+    found: list[Point] = []
+    for low, high, side, other in zip(steps, steps[1:], sides, sides[1:], strict=False):
+        if side == 0.0 or side * other < 0.0:
+            for _ in range(60):
+                middle = (low + high) / 2
+                low, high = (middle, high) if aside(middle) * side > 0.0 else (low, middle)
+            found.append(path.point_at(high if side else low))
+    if not found:
+        raise GeometryFault("no-tangent", point)
+    return min(found, key=lambda at: abs(at - near))
+
+
+def _mirror(value: Point | Path, line: InfiniteLine | Path) -> Point | Path:
     straight = as_line(line)
-    return Motion.mirror_in(straight.at, straight.direction).apply(point)
+    return _moved(value, Motion.mirror_in(straight.at, straight.direction))
+
+
+def _moved(value: Point | Path, motion: Motion) -> Point | Path:
+    return value.moved(motion) if isinstance(value, Path) else motion.apply(value)
+
+
+def _part(path: Path, start: Point, end: Point) -> Path:
+    """The part of a curve between two points on it, in the direction from the first to the second."""
+    (low, off), (high, off_too) = path.nearest(start), path.nearest(end)
+    for at, distance in ((start, off), (end, off_too)):
+        if distance > _ON_CURVE:
+            raise GeometryFault("not-on-curve", at, {"distance": distance})
+    if abs(high - low) < _ON_CURVE:
+        raise GeometryFault("coinciding-points", start)
+    return path.between(low, high) if low < high else path.between(high, low).reversed()
 
 
 def _distance(point: Point, to: Point | InfiniteLine | Path) -> float:
@@ -115,10 +168,16 @@ COMPUTE: dict[str, Callable[..., Any]] = {
     "line": line_through,
     "level": lambda point: InfiniteLine(point, 1 + 0j),
     "plumb": lambda point: InfiniteLine(point, 1j),
+    "circle": _circle,
     "meet": _meet,
+    "touch": _touch,
     "foot": _foot,
     "mirror": _mirror,
-    "turn": lambda point, about, angle: Motion.turn_about(about, angle).apply(point),
+    "turn": lambda value, about, angle: _moved(value, Motion.turn_about(about, angle)),
+    "shift": lambda value, right, up: _moved(value, Motion.shift_by(complex(right, up))),
+    "reverse": lambda path: path.reversed(),
+    "part": _part,
+    "beside": parallel,
     "distance": _distance,
     "heading": lambda a, b: angle_of(line_through(a, b).direction),
 }

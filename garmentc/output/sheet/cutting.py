@@ -26,8 +26,8 @@ def cutting(assembly: Assembly) -> Iterator[Block]:
     """The cutting list."""
     yield Heading(2, "Cutting list")
     yield Paragraph(
-        "The cut line of the pattern already holds the allowances: cut along the wide outer line, sew on the dashed "
-        "one. Lengths of edges are those of the sewing line as drawn; a piece on the fold is drawn as its half."
+        "The cut line of the pattern already holds the allowances: cut along the wide outer line, sew on the "
+        "dashed one. Lengths of edges are those of the sewing line; a piece on the fold is drawn as its half."
     )
     for piece in assembly.pieces:
         yield from _piece(piece, assembly)
@@ -64,9 +64,9 @@ def _count(piece: DraftedPiece) -> str:
     if folds:
         lie = "lies" if len(folds) == 1 else "lie"
         return (
-            f"Cut {number} {pieces} on the fold: the {listed(folds)} {lie} on the fold of the cloth and must not be "
-            "cut. On cloth with a picture, or on the bias, lay the cloth single, draw the half, turn the pattern over "
-            "along the fold line and draw the other half."
+            f"Cut {number} {pieces} on the fold: the {listed(folds)} {lie} on the fold of the cloth and must not "
+            "be cut. On cloth with a picture, or on the bias, lay the cloth single, draw the half, turn the "
+            "pattern over along the fold line and draw the other half."
         )
     if piece.pair:
         pairs = "one pair" if number == 1 else f"{number} pairs"

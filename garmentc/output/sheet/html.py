@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator
 from html import escape
 from itertools import count
@@ -23,6 +24,8 @@ from garmentc.output.sheet.document import (
 from garmentc.output.sheet.picture import picture
 from garmentc.output.sheet.sketch import Sketch
 from garmentc.output.sheet.style import STYLE
+
+_UNIT = re.compile(r" (?=(?:mm|cm|m|cm²|g/m²|%|°C|momme)(?![^\W_]))(?<=\d )")
 
 
 def to_html(document: Document) -> str:
@@ -138,4 +141,4 @@ def _caution(caution: Caution) -> Iterator[str]:
 
 
 def _text(text: str) -> str:
-    return escape(plain(text))
+    return _UNIT.sub("\u00a0", escape(plain(text)))

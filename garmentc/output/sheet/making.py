@@ -24,7 +24,7 @@ def _before(assembly: Assembly) -> Iterator[str]:
     found = any(finish.join.name == FOUND for finish in assembly.finishes)
     yield "Wash and dry the cloth the way the garment will be washed, then press it: it may shrink."
     yield "Measure the cloth again, and check that its corners are square and its threads run true."
-    yield "Hold it against the light: ring holes, thin places and stains with chalk, and lay the pieces clear of them."
+    yield "Hold it against the light: chalk round holes, thin places and stains, and lay the pieces clear of them."
     if found:
         yield "Look along the hems that become the edge of the garment: mend them now, and press them straight."
     yield (

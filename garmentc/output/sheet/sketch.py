@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from garmentc.assembly.joins import edge_title
-from garmentc.assembly.model import CutPiece
+from garmentc.assembly.model import CutEdge, CutPiece
 from garmentc.draft.model import DraftedEdge
 from garmentc.geometry.path import Path, box_around
 from garmentc.geometry.vector import Point, left
@@ -57,8 +57,8 @@ def sketch_piece(piece: CutPiece) -> Sketch:
     def stroke(kind: str, path: Path) -> Stroke:
         return Stroke(kind, tuple(place(p) for p in path.flatten(_STRAY)))
 
-    cut = piece.cut_line.flatten(_STRAY)
-    strokes = [Stroke("cut", tuple(place(p) for p in [*cut, cut[0]]))]
+    on_fold = {edge.name for edge in drafted.edges if edge.on_fold}
+    strokes = [stroke("cut", _cut_path(edge)) for edge in piece.edges if edge.edge not in on_fold]
     strokes += [
         stroke("fold" if edge.on_fold else "stitch", edge.path)
         for edge in drafted.edges
@@ -75,6 +75,10 @@ def sketch_piece(piece: CutPiece) -> Sketch:
         tuple(strokes),
         tuple(label._replace(at=place(label.at)) for label in labels),
     )
+
+
+def _cut_path(edge: CutEdge) -> Path:
+    return edge.path if edge.corner is None else edge.path.joined(edge.corner)
 
 
 def _label(edge: DraftedEdge, allowance: float, letter: float) -> Label:
