@@ -10,7 +10,6 @@ from garmentc.assembly.model import Assembly
 from garmentc.data.bodies import Body, read_body
 from garmentc.data.charts import read_chart
 from garmentc.data.checks import check_complete, check_plausible
-from garmentc.reading import read_text
 from garmentc.design.library import Library
 from garmentc.design.model import Design
 from garmentc.design.project import Project
@@ -19,6 +18,7 @@ from garmentc.design.settings import other_options, read_settings
 from garmentc.diagnostics.finding import Findings
 from garmentc.draft.draft import draft
 from garmentc.host import Host
+from garmentc.reading import read_text
 from garmentc.syntax.parser import Parser
 
 

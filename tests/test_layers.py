@@ -61,9 +61,7 @@ def test_geometry_knows_no_garment() -> None:
 
 
 def test_one_door_to_shapely_and_to_files() -> None:
-    users = {
-        module.name for module in MODULES if any(name.split(".")[0] == "shapely" for name in imported(module))
-    }
+    users = {module.name for module in MODULES if any(name.split(".")[0] == "shapely" for name in imported(module))}
     assert users == {"region.py"}
     for module in MODULES:
         if module.name not in ("host.py", "shipped.py"):

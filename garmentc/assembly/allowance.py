@@ -71,8 +71,7 @@ def _report(piece: DraftedPiece, uses: Mapping[str, EdgeUse], fault: GeometryFau
         edges[0].span,
         label=at,
         others=tuple(
-            Label(uses[edge.name].span, f"takes {length(uses[edge.name].allowance)} of allowance")
-            for edge in edges
+            Label(uses[edge.name].span, f"takes {length(uses[edge.name].allowance)} of allowance") for edge in edges
         ),
         notes=(", ".join([*numbers, *allowances]),),
         help=_HELP.get(fault.reason, ""),

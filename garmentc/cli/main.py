@@ -10,9 +10,7 @@ from garmentc import __version__
 from garmentc.host import DiskHost, Host
 
 CLEAN, FINDINGS, FAULT = 0, 1, 2
-_CODES = (
-    "exit codes: 0 clean, 1 findings (errors or warnings), 2 wrong use or a file that can't be read or written"
-)
+_CODES = "exit codes: 0 clean, 1 findings (errors or warnings), 2 wrong use or a file that can't be read or written"
 
 
 def main(arguments: Sequence[str] | None = None, host: Host | None = None) -> int:
@@ -75,9 +73,7 @@ def _inputs(parser: argparse.ArgumentParser, *, bodies_required: bool) -> None:
     bodies = parser.add_mutually_exclusive_group(required=bodies_required)
     bodies.add_argument("--sizes", metavar="CHART", help="a size chart (YAML)")
     bodies.add_argument("--body", metavar="FILE", help="the measures of one person (YAML)")
-    parser.add_argument(
-        "--only", metavar="SIZES", default="", help="sizes of the chart to take, with commas: 88,92"
-    )
+    parser.add_argument("--only", metavar="SIZES", default="", help="sizes of the chart to take, with commas: 88,92")
     parser.add_argument(
         "--set",
         metavar="NAME=VALUE",

@@ -8,10 +8,10 @@ from dataclasses import dataclass
 from typing import Generic, TypeVar
 
 from garmentc.data.nodes import Entry, Items, Leaf, Node, Table
-from garmentc.reading import read_text
 from garmentc.data.yaml_text import read_nodes
 from garmentc.diagnostics.finding import Findings
 from garmentc.host import Host
+from garmentc.reading import read_text
 
 T = TypeVar("T")
 

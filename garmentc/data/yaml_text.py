@@ -13,9 +13,9 @@ import yaml
 
 from garmentc.data.nodes import Entry, Items, Leaf, Node, Table, Unclear
 from garmentc.data.scalars import other_reading, plain_value
-from garmentc.reading import UNSHOWABLE
 from garmentc.data.words import short
 from garmentc.diagnostics.finding import Finding, Findings, Label
+from garmentc.reading import UNSHOWABLE
 from garmentc.source import Source, Span
 
 try:
@@ -244,9 +244,7 @@ _ADVICE = (
 def _syntax_finding(source: Source, fault: yaml.YAMLError) -> Finding:
     mark = getattr(fault, "problem_mark", None) or getattr(fault, "context_mark", None)
     at = min(mark.index, max(0, len(source.text) - 1)) if mark is not None else 0
-    problem = " ".join(
-        words for words in (getattr(fault, "context", None), getattr(fault, "problem", None)) if words
-    )
+    problem = " ".join(words for words in (getattr(fault, "context", None), getattr(fault, "problem", None)) if words)
     return Finding(
         "yaml-syntax",
         "this is not well-formed YAML",

@@ -30,6 +30,7 @@ class Gathered(NamedTuple):
     seams: list[nodes.Seam]
     finishes: list[nodes.Finish]
     checks: list[nodes.Check]
+    solves: list[nodes.Solve]
     finished: list[nodes.Finished]
     steps: list[nodes.Step]
     stitches: list[nodes.Stitch]
@@ -84,6 +85,7 @@ class _Gatherer:
             seams,
             _of(statements, nodes.Finish),
             _of(statements, nodes.Check),
+            _of(statements, nodes.Solve),
             _of(statements, nodes.Finished),
             steps,
             _of(statements, nodes.Stitch),
@@ -189,9 +191,7 @@ class _Gatherer:
         elif isinstance(statement, nodes.Strip):
             if self._take(statement.name) and (plan := self._strip(statement)) is not None:
                 self._names.strips[plan.name] = plan
-        elif isinstance(
-            statement, nodes.Alter | nodes.ReplaceValue | nodes.ReplaceBlock | nodes.Drop | nodes.Extend
-        ):
+        elif isinstance(statement, nodes.Alter | nodes.ReplaceValue | nodes.ReplaceBlock | nodes.Drop | nodes.Extend):
             self._error(
                 "nothing-to-vary",
                 "this changes a base, and the garment has none",
@@ -269,10 +269,7 @@ class _Gatherer:
         for extra in outlines[1:]:
             self._error("two-outlines", "a piece has one outline", extra.span, "put all edges into one")
         edges = {
-            edge.name.text: edge
-            for outline in outlines[:1]
-            for edge in outline.edges
-            if self._unique(edge.name, taken)
+            edge.name.text: edge for outline in outlines[:1] for edge in outline.edges if self._unique(edge.name, taken)
         }
         parts = {part.name.text: part for part in _of(piece.items, nodes.Grow) if self._unique(part.name, taken)}
         keeps = [keep for keep in _of(piece.items, nodes.Keep) if self._unique(keep.name, taken)]

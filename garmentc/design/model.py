@@ -156,6 +156,23 @@ class FinishPlan(NamedTuple):
     span: Span
 
 
+class Equation(NamedTuple):
+    """Two values of one kind that have to become equal."""
+
+    left: Expr
+    right: Expr
+    kind: Kind
+
+
+class SolvePlan(NamedTuple):
+    """Params to be found, as many as there are equations; ``within`` is how near is near enough."""
+
+    unknowns: tuple[str, ...]
+    equations: tuple[Equation, ...]
+    within: Expr | None
+    span: Span
+
+
 class FinishedPlan(NamedTuple):
     """A measurement of the finished garment."""
 
@@ -187,6 +204,7 @@ class Design(NamedTuple):
     joins: Mapping[tuple[str, str], JoinPlan]
     stitches: Mapping[str, StitchPlan]
     checks: tuple[CheckPlan, ...]
+    solves: tuple[SolvePlan, ...]
     finished: tuple[FinishedPlan, ...]
     steps: tuple[nodes.Step, ...]
     shares: frozenset[Span]

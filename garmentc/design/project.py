@@ -55,9 +55,7 @@ class Project:
                     "this garment varies itself",
                     named.span,
                     others=tuple(Label(span, "which is varied from here") for span in list(chain.values())[1:]),
-                    notes=(
-                        " varies ".join([*(posixpath.basename(one) for one in chain), posixpath.basename(path)]),
-                    ),
+                    notes=(" varies ".join([*(posixpath.basename(one) for one in chain), posixpath.basename(path)]),),
                     help="one of them has to stand on its own",
                 )
             )

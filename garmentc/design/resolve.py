@@ -13,12 +13,14 @@ from garmentc.design.model import (
     CheckPlan,
     Design,
     EdgeName,
+    Equation,
     FinishedPlan,
     FinishPlan,
     InsertPlan,
     JoinPlan,
     PiecePlan,
     SeamPlan,
+    SolvePlan,
     StitchPlan,
 )
 from garmentc.design.settings import Setting
@@ -61,6 +63,7 @@ class _Resolver:
                 seams[seam.name] = seam
         finishes = tuple(self._finish(finish) for finish in found.finishes)
         checks = tuple(self._check(check, TOP) for check in found.checks)
+        solves = tuple(solve for one in found.solves if (solve := self._solve(one)) is not None)
         finished = tuple(self._finished(one) for one in found.finished)
         self._steps(seams)
         self._unused()
@@ -83,6 +86,7 @@ class _Resolver:
             self._joins,
             self._stitches,
             checks,
+            solves,
             finished,
             tuple(found.steps),
             frozenset(self._checker.shares),
@@ -275,9 +279,7 @@ class _Resolver:
                 known = [own for kind, own in self._found.joins if kind == of]
                 what = "seam type" if of == "seam" else "finish"
                 known += self._library.names(of)
-                self._unknown(
-                    word.span, f"there is no {what} `{name}`", name, known, f"there are {', '.join(known)}"
-                )
+                self._unknown(word.span, f"there is no {what} `{name}`", name, known, f"there are {', '.join(known)}")
             return None
         plan = self._join_plan(node)
         self._joins[of, name] = plan
@@ -353,6 +355,61 @@ class _Resolver:
             else:
                 self._error("wrong-kind", "`within` goes with `==`", check.within.span)
         return CheckPlan(check.severity == "warn", check.text.text, condition, check.within, kind, check.span)
+
+    def _solve(self, solve: nodes.Solve) -> SolvePlan | None:
+        """A solve with its equations; each unknown is a param with a range, and there is an equation for each."""
+        params = self._found.names.params
+        whole = True
+        for word in solve.unknowns:
+            param = params.get(word.text)
+            if param is None:
+                whole = False
+                if not self._checker.is_lost(word.text):
+                    self._unknown(word.span, f"there is no param `{word.text}` to solve for", word.text, params)
+                continue
+            self._checker.used.add(word.text)
+            if param.least is None or param.most is None:
+                whole = False
+                self._error(
+                    "solve-needs-range",
+                    f"`{word.text}` has no range to look in",
+                    word.span,
+                    others=(Label(param.span, "declared here"),),
+                    help=f"declare it with `from … to …`: param {word.text} = 10 cm from 5 cm to 20 cm",
+                )
+            elif param.from_outside:
+                whole = False
+                self._error(
+                    "solved-and-set",
+                    f"`{word.text}` is solved for, and set from outside",
+                    word.span,
+                    help="leave it out of --set, or drop the solve",
+                )
+        equations = tuple(self._equations(solve.condition))
+        if len(equations) != len(solve.unknowns):
+            self._error(
+                "unequal-equations",
+                f"{len(solve.unknowns)} unknown and {len(equations)} equations do not make a solve",
+                solve.span,
+                help="give one equation with `==` for each unknown, joined by `and`",
+            )
+            return None
+        if solve.within is not None:
+            self._checker.expect(solve.within, equations[0].kind, TOP, "the tolerance")
+        if not whole:
+            return None
+        names = tuple(word.text for word in solve.unknowns)
+        return SolvePlan(names, equations, solve.within, solve.span)
+
+    def _equations(self, condition: nodes.Expr) -> Iterable[Equation]:
+        if isinstance(condition, nodes.Logic) and condition.word == "and":
+            yield from self._equations(condition.left)
+            yield from self._equations(condition.right)
+        elif isinstance(condition, nodes.Compare) and condition.sign == "==":
+            self._checker.expect(condition, k.TRUTH, TOP, "an equation")
+            yield Equation(condition.left, condition.right, self._checker.kind(condition.left, TOP))
+        else:
+            self._error("wrong-kind", "`solve` takes equations", condition.span, help="write … == …")
 
     def _finished(self, finished: nodes.Finished) -> FinishedPlan:
         kind = self._checker.expect(finished.value, k.QUANTITIES, TOP, "a finished measurement")

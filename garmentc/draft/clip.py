@@ -88,4 +88,4 @@ def grow_over(
         NamedPath(f"{part}.{edge.name}", edge.path.moved(mirror).reversed(), not edge.backward)
         for edge in reversed(kept[held + 1 :] + kept[:held])
     ]
-    return tuple([*ring[at + 1 :], *ring[:at], *grown])
+    return (*ring[at + 1 :], *ring[:at], *grown)

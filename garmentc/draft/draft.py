@@ -3,20 +3,25 @@
 from __future__ import annotations
 
 from garmentc.data.bodies import Body
-from garmentc.design import kinds as k
-from garmentc.design.kinds import Kind
 from garmentc.design.model import CheckPlan, Design
 from garmentc.diagnostics.finding import Findings, Label, Severity
 from garmentc.draft.evaluate import COMPARE, TOP, Evaluator, Poisoned, Scope
 from garmentc.draft.model import Draft, DraftedPiece, FinishedMeasure
 from garmentc.draft.pieces import Drafter
-from garmentc.numbers import area, decimal, degrees, length, percent
+from garmentc.draft.shown import shown_as
+from garmentc.draft.solve import solve
 from garmentc.syntax import nodes
 
 
 def draft(design: Design, body: Body, findings: Findings) -> tuple[Draft, Drafter] | None:
     """A design drafted for a body, with the drafter that knows its values; None when a piece can't be drafted."""
-    drafter = Drafter(design, body, findings)
+    solved: dict[str, float] = {}
+    for plan in design.solves:
+        found = solve(plan, design, body, solved, findings)
+        if found is None:
+            return None
+        solved.update(found)
+    drafter = Drafter(design, body, findings, solved)
     values = drafter.values
     _check_ranges(design, values)
     pieces = [_drafted(drafter, name) for name in design.pieces]
@@ -24,16 +29,14 @@ def draft(design: Design, body: Body, findings: Findings) -> tuple[Draft, Drafte
     for check in design.checks:
         hold(check, values, TOP)
     finished = [
-        FinishedMeasure(plan.name, plan.title, value, plan.kind)
-        for plan in design.finished
-        if (value := _value(values, plan.value)) is not None
+        FinishedMeasure(one.name, one.title, value, one.kind)
+        for one in design.finished
+        if (value := _value(values, one.value)) is not None
     ]
     whole = [piece for piece in (*pieces, *strips) if piece is not None]
     if len(whole) < len(design.pieces) + len(design.strips):
         return None
-    params = {
-        name: value for name, plan in design.params.items() if (value := _value(values, plan.value)) is not None
-    }
+    params = {name: value for name in design.params if (value := _param(values, name)) is not None}
     made = Draft(
         design,
         body,
@@ -71,12 +74,6 @@ def hold(check: CheckPlan, values: Evaluator, scope: Scope) -> None:
         )
 
 
-def shown_as(value: float, kind: Kind) -> str:
-    """A value in the units people read for its kind."""
-    by_kind = {k.LENGTH: length, k.AREA: area, k.ANGLE: degrees, k.RATIO: percent}
-    return by_kind.get(kind, decimal)(value)
-
-
 def _drafted(drafter: Drafter, name: str) -> DraftedPiece | None:
     try:
         return drafter.piece(name)
@@ -91,11 +88,19 @@ def _value(values: Evaluator, expr: nodes.Expr) -> float | None:
         return None
 
 
+def _param(values: Evaluator, name: str) -> float | None:
+    try:
+        return values.param(name)
+    except Poisoned:
+        return None
+
+
 def _check_ranges(design: Design, values: Evaluator) -> None:
     for plan in design.params.values():
         if plan.least is None or plan.most is None:
             continue
-        value, least, most = (_value(values, expr) for expr in (plan.value, plan.least, plan.most))
+        value = _param(values, plan.name)
+        least, most = (_value(values, expr) for expr in (plan.least, plan.most))
         if value is None or least is None or most is None or least - 1e-6 <= value <= most + 1e-6:
             continue
         shown = [shown_as(number, plan.kind) for number in (value, least, most)]

@@ -68,16 +68,24 @@ _FAULT_WORDS = {
 
 
 class Evaluator:
-    """Values of one design for one body. ``pieces`` drafts a piece by name when a value needs it whole."""
+    """Values of one design for one body.
+
+    ``pieces`` drafts a piece by name when a value needs it whole. ``solved`` are params whose values are found.
+    """
 
     def __init__(
-        self, design: Design, body: Body, findings: Findings, pieces: Callable[[str], DraftedPiece]
+        self,
+        design: Design,
+        body: Body,
+        findings: Findings,
+        pieces: Callable[[str], DraftedPiece],
+        solved: Mapping[str, float],
     ) -> None:
         self.design = design
         self.body = body
         self._findings = findings
         self._pieces = pieces
-        self._values: dict[tuple[str, str], Value] = {}
+        self._values: dict[tuple[str, str], Value] = {("", name): value for name, value in solved.items()}
         self._poisoned: set[tuple[str, str]] = set()
         self._under_way: set[tuple[str, str]] = set()
         self._by_node: dict[type, Callable[[Any, Scope], Value]] = {
@@ -166,7 +174,7 @@ class Evaluator:
         words = ref.words
         name = words[0].text
         if name == "ease" and len(words) > 1:
-            return self._param(f"ease.{words[1].text}")
+            return self.param(f"ease.{words[1].text}")
         if scope.own is not None and name in scope.own:
             return self.value(scope.own[name], scope)
         design = self.design
@@ -183,7 +191,7 @@ class Evaluator:
             define = design.values[name]
             found = self._once(("", name), define.name.span, lambda: self.value(define.value, TOP))
         elif name in design.params:
-            found = self._param(name)
+            found = self.param(name)
         elif name in design.measures:
             found = self.body.measures[name].mm
         elif name in design.choices:
@@ -197,9 +205,10 @@ class Evaluator:
             return self._of_piece(piece, words[1:], ref)
         return self._members(found, words[used:])
 
-    def _param(self, name: str) -> Value:
+    def param(self, name: str) -> float:
+        """The value of a param or ease (mm, radians or plain); raises Poisoned."""
         param = self.design.params[name]
-        return self._once(("", name), param.span, lambda: self.value(param.value, TOP))
+        return float(self._once(("", name), param.span, lambda: self.value(param.value, TOP)))
 
     def _local(self, plan: PiecePlan, name: str) -> Value:
         define = plan.defines.get(name)
@@ -324,9 +333,7 @@ class Evaluator:
         """On which side of its edges a piece lies: 1 for the left, -1 for the right."""
         scope = Scope(plan.name)
         corners = [
-            self.value(edge.value.start, scope)
-            for edge in plan.edges.values()
-            if isinstance(edge.value, nodes.Stroke)
+            self.value(edge.value.start, scope) for edge in plan.edges.values() if isinstance(edge.value, nodes.Stroke)
         ]
         twice = sum((a.conjugate() * b).imag for a, b in zip(corners, corners[1:] + corners[:1], strict=True))
         return 1 if twice >= 0 else -1

@@ -18,7 +18,6 @@ from garmentc.geometry.path import Path
 from garmentc.geometry.segments import Arc
 from garmentc.geometry.vector import Point, angle_of, cross, nearest_on_line, unit
 
-
 _STEPS = 240
 _ON_CURVE = 0.01  # mm; a point nearer than this lies on a curve
 

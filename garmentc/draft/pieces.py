@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from garmentc.data.bodies import Body
 from garmentc.design.model import Design, PiecePlan, StripPlan
 from garmentc.diagnostics.finding import Findings, Label
@@ -40,9 +42,11 @@ Ring = tuple[NamedPath, ...]
 class Drafter:
     """Drafts the pieces of one design for one body, each once and when first asked for."""
 
-    def __init__(self, design: Design, body: Body, findings: Findings) -> None:
+    def __init__(
+        self, design: Design, body: Body, findings: Findings, solved: Mapping[str, float] | None = None
+    ) -> None:
         self.design = design
-        self.values = Evaluator(design, body, findings, self.piece)
+        self.values = Evaluator(design, body, findings, self.piece, solved or {})
         self._drafted: dict[str, DraftedPiece | None] = {}
         self._rings: dict[str, Ring | None] = {}
 
@@ -292,15 +296,10 @@ class Drafter:
     def _strip(self, plan: StripPlan) -> DraftedPiece:
         long, wide = (float(self.values.value(expr)) for expr in (plan.length, plan.width))
         stitched = 0.0 if plan.stitched is None else float(self.values.value(plan.stitched))
-        if plan.way == "tube":
-            finished = wide / 2 - stitched
-        else:
-            finished = wide / 4 if plan.way == "quartered" else wide
+        finished = wide / 2 - stitched if plan.way == "tube" else wide / 4 if plan.way == "quartered" else wide
         for value, expr, what in ((long, plan.length, "length"), (wide, plan.width, "width")):
             if value <= _GAP:
-                self.values.fault(
-                    "strip-too-small", f"the {what} of strip `{plan.name}` is {length(value)}", expr.span
-                )
+                self.values.fault("strip-too-small", f"the {what} of strip `{plan.name}` is {length(value)}", expr.span)
                 raise Poisoned
         if finished <= _GAP:
             self.values.fault(

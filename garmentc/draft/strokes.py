@@ -45,9 +45,7 @@ def stroke_path(evaluator: Evaluator, stroke: nodes.Stroke, scope: Scope, inside
         evaluator.impossible(fault, stroke.span)
 
 
-def _bowed(
-    evaluator: Evaluator, shape: nodes.ArcShape, scope: Scope, start: Point, end: Point, inside: int
-) -> Path:
+def _bowed(evaluator: Evaluator, shape: nodes.ArcShape, scope: Scope, start: Point, end: Point, inside: int) -> Path:
     to_left = (inside > 0) == (shape.bow == "hollow")
     chord = abs(end - start)
     if shape.by_radius:

@@ -156,9 +156,7 @@ def _refined(segments: Sequence[Segment], one: Chord, other: Chord) -> tuple[flo
     if a == b and abs(t - v) < step:
         return None
     count = len(segments)
-    joined = (b - a == 1 and abs(at - first.end) <= JOINT) or (
-        (a - b) % count == 1 and abs(at - first.start) <= JOINT
-    )
+    joined = (b - a == 1 and abs(at - first.end) <= JOINT) or ((a - b) % count == 1 and abs(at - first.start) <= JOINT)
     return None if joined else (t, v, at)
 
 

@@ -37,9 +37,7 @@ def squared(e: Path, f: Path, corner: Point, u: complex, n: complex, limit: floa
     return Joint(Reach(e.last_place, tip), between, foot)
 
 
-def folded(
-    e: Path, f: Path, corner: Point, u: complex, n: complex, depths: Sequence[float], limit: float
-) -> Joint:
+def folded(e: Path, f: Path, corner: Point, u: complex, n: complex, depths: Sequence[float], limit: float) -> Joint:
     """Return the joint that lies on f once the strip is folded along the line of the edge.
 
     `depths` are the cumulative depths (mm) of the folds after the first, which is the line of the edge

@@ -166,9 +166,7 @@ def _seam(seam: JoinedSeam) -> Json:
         "second_length": exact(seam.second_length),
         "ease": exact(seam.ease),
         "times": seam.times,
-        "inserts": [
-            {"strip": insert.strip, "piece": insert.piece, "at": _point(insert.at)} for insert in seam.inserts
-        ],
+        "inserts": [{"strip": insert.strip, "piece": insert.piece, "at": _point(insert.at)} for insert in seam.inserts],
     }
 
 
@@ -191,9 +189,7 @@ def _join(join: Join) -> Json:
         "corner": join.corner,
         "folds": [exact(depth) for depth in join.folds],
         "passes": [
-            {"width": exact(work.width), "stitch": work.stitch.code}
-            for work in join.work
-            if work.stitch is not None
+            {"width": exact(work.width), "stitch": work.stitch.code} for work in join.work if work.stitch is not None
         ],
         "binding": exact(join.binding),
     }

@@ -205,6 +205,10 @@ class TreeBuilder(Transformer_NonRecursive[Token, Any]):
         severity, text, condition, within = children
         return nodes.Check(self.span(meta), str(severity), self.text(text), condition, within)
 
+    def solve(self, meta: Meta, children: Children) -> nodes.Solve:
+        *unknowns, condition, within = children
+        return nodes.Solve(self.span(meta), tuple(self.word(name) for name in unknowns), condition, within)
+
     def finished(self, meta: Meta, children: Children) -> nodes.Finished:
         name, text, value = children
         return nodes.Finished(self.span(meta), self.word(name), self.maybe_text(text), value)
@@ -298,9 +302,7 @@ class TreeBuilder(Transformer_NonRecursive[Token, Any]):
 
     def curve(self, meta: Meta, children: Children) -> nodes.CurveShape:
         found: dict[str, Any] = dict(children)
-        return nodes.CurveShape(
-            self.span(meta), found.get("through", ()), found.get("leaving"), found.get("arriving")
-        )
+        return nodes.CurveShape(self.span(meta), found.get("through", ()), found.get("leaving"), found.get("arriving"))
 
     def through(self, meta: Meta, children: Children) -> tuple[str, Any]:
         return "through", tuple(children)
@@ -387,9 +389,7 @@ class TreeBuilder(Transformer_NonRecursive[Token, Any]):
 
     def call(self, meta: Meta, children: Children) -> nodes.Call:
         name, *arguments = children
-        return nodes.Call(
-            self.span(meta), self.word(name), tuple(value for value in arguments if value is not None)
-        )
+        return nodes.Call(self.span(meta), self.word(name), tuple(value for value in arguments if value is not None))
 
     def point(self, meta: Meta, children: Children) -> nodes.At:
         return nodes.At(self.span(meta), *children)

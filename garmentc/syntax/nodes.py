@@ -428,6 +428,15 @@ class Check(NamedTuple):
     within: Expr | None
 
 
+class Solve(NamedTuple):
+    """Params found so that equations hold: ``condition`` is one ``==``, or several with ``and``."""
+
+    span: Span
+    unknowns: tuple[Word, ...]
+    condition: Expr
+    within: Expr | None
+
+
 class Finished(NamedTuple):
     span: Span
     name: Word
@@ -579,6 +588,7 @@ Statement = (
     | Seam
     | Finish
     | Check
+    | Solve
     | Finished
     | Step
     | Stitch

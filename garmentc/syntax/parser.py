@@ -198,7 +198,7 @@ def _advice(fault: UnexpectedInput, source: Source, span: Span) -> str:
         return "a unit stands directly after a number: write the unit inside the brackets"
     if span.text[:1] in "'‘’“”„":
         return 'texts stand between straight double quotes: "…"'
-    if re.search(r"\d,\d*$", source.text[: span.end]) or re.search(r"\d$", before) and span.text[:1] == ",":
+    if re.search(r"\d,\d*$", source.text[: span.end]) or (re.search(r"\d$", before) and span.text[:1] == ","):
         return "decimals are written with a point: 1.5 cm"
     if isinstance(fault, UnexpectedToken) and fault.expected == {"_SEP"}:
         return "end the statement here, or begin a new line for the next one"

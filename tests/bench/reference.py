@@ -40,9 +40,7 @@ def pieces(bust):
 def write(path, shapes):
     outlines = [(Polygon(points), Polygon(points).buffer(10, join_style="mitre")) for points in shapes]
     x0, y0, x1, y1 = (f(o[1].bounds[i] for o in outlines) for i, f in enumerate((min, min, max, max)))
-    drawing = svgwrite.Drawing(
-        path, size=(f"{x1 - x0}mm", f"{y1 - y0}mm"), viewBox=f"{x0} {-y1} {x1 - x0} {y1 - y0}"
-    )
+    drawing = svgwrite.Drawing(path, size=(f"{x1 - x0}mm", f"{y1 - y0}mm"), viewBox=f"{x0} {-y1} {x1 - x0} {y1 - y0}")
     for sewn, cut in outlines:
         for polygon, dash in ((sewn, "3,2"), (cut, "none")):
             points = [(round(x, 3), round(-y, 3)) for x, y in polygon.exterior.coords]

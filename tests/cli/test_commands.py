@@ -22,9 +22,7 @@ def in_root(monkeypatch: pytest.MonkeyPatch) -> None:
 
 
 def files(folder: Path) -> dict[str, bytes]:
-    return {
-        str(path.relative_to(folder)): path.read_bytes() for path in sorted(folder.rglob("*")) if path.is_file()
-    }
+    return {str(path.relative_to(folder)): path.read_bytes() for path in sorted(folder.rglob("*")) if path.is_file()}
 
 
 def test_build_writes_every_size(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -16,9 +16,7 @@ from garmentc.geometry.vector import cross, turning
 
 coordinate = st.floats(-100, 100).map(lambda x: round(x, 1))
 points = st.builds(complex, coordinate, coordinate)
-chains = st.lists(points, min_size=2, max_size=7).filter(
-    lambda chain: all(abs(b - a) > 5 for a, b in pairwise(chain))
-)
+chains = st.lists(points, min_size=2, max_size=7).filter(lambda chain: all(abs(b - a) > 5 for a, b in pairwise(chain)))
 directions = st.one_of(st.none(), st.floats(-3.1, 3.1).map(lambda angle: cmath.rect(1, angle)))
 tensions = st.floats(0.75, 3)
 

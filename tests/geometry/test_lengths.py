@@ -71,9 +71,7 @@ def test_quarter_ellipse_length():
     step = math.pi / 2 / count
     at = [complex(2 * math.cos(i * step), math.sin(i * step)) for i in range(count + 1)]
     by = [complex(-2 * math.sin(i * step), math.cos(i * step)) for i in range(count + 1)]
-    spans = [
-        Cubic(at[i], at[i] + by[i] * step / 3, at[i + 1] - by[i + 1] * step / 3, at[i + 1]) for i in range(count)
-    ]
+    spans = [Cubic(at[i], at[i] + by[i] * step / 3, at[i + 1] - by[i + 1] * step / 3, at[i + 1]) for i in range(count)]
     assert Path(tuple(spans)).length == pytest.approx(QUARTER_ELLIPSE, abs=1e-8)
 
 

@@ -33,9 +33,7 @@ def deviations(base: Path, distance: float, result: Path) -> tuple[float, float]
 def parabola(width: float, height: float) -> Path:
     """y = height (x / width)² for x from -width to width."""
     inner, low = width / 3, -height / 3
-    return Path(
-        (Cubic(complex(-width, height), complex(-inner, low), complex(inner, low), complex(width, height)),)
-    )
+    return Path((Cubic(complex(-width, height), complex(-inner, low), complex(inner, low), complex(width, height)),))
 
 
 def test_lines_and_arcs_are_exact():

@@ -29,6 +29,12 @@ def cutting(assembly: Assembly) -> Iterator[Block]:
         "The cut line of the pattern already holds the allowances: cut along the wide outer line, sew on the "
         "dashed one. Lengths of edges are those of the sewing line; a piece on the fold is drawn as its half."
     )
+    if any(piece.drafted.on_fold for piece in assembly.pieces):
+        yield Paragraph(
+            "On the fold: fold the cloth and lay that edge of the pattern on the fold. On the bias, or where the "
+            "picture matters, lay the cloth single instead: draw the half, turn the pattern over along its fold line, "
+            "draw the other half."
+        )
     for piece in assembly.pieces:
         yield from _piece(piece, assembly)
     for strip in assembly.strips:
@@ -46,12 +52,10 @@ def _piece(piece: CutPiece, assembly: Assembly) -> Iterator[Block]:
         for edge in drafted.edges
         for use in (piece.uses[edge.name],)
     )
-    yield Table(f"Edges of the {drafted.title}", ("Edge", "Length", "Allowance", "What becomes of it"), rows)
+    yield Table(f"Edges of the {drafted.title}", ("Edge", "Length", "Allowance", "Becomes"), rows)
     own = [edge_title(edge.name) for edge in drafted.edges if _is_found(piece.uses[edge.name])]
     if own:
-        yield Paragraph(
-            f"Lay the {listed(own)} exactly on the cloth's own hem or selvage, and cut nothing off there."
-        )
+        yield Paragraph(f"Lay the {listed(own)} exactly on the cloth's own hem or selvage, and cut nothing off there.")
     carried = tuple(marks(drafted, assembly.seams))
     if carried:
         yield Paragraph("Carry these over to the cloth:")
@@ -63,11 +67,7 @@ def _count(piece: DraftedPiece) -> str:
     folds = [edge_title(edge.name) for edge in piece.edges if edge.on_fold]
     if folds:
         lie = "lies" if len(folds) == 1 else "lie"
-        return (
-            f"Cut {number} {pieces} on the fold: the {listed(folds)} {lie} on the fold of the cloth and must not "
-            "be cut. On cloth with a picture, or on the bias, lay the cloth single, draw the half, turn the "
-            "pattern over along the fold line and draw the other half."
-        )
+        return f"Cut {number} {pieces} on the fold: the {listed(folds)} {lie} on the fold and must not be cut."
     if piece.pair:
         pairs = "one pair" if number == 1 else f"{number} pairs"
         return f"Cut {pairs}: in each pair one piece is the mirror image of the other."
@@ -100,7 +100,8 @@ def _becomes(use: EdgeUse) -> str:
     if use.way == "seam":
         return f"{use.join.title}: {spoken(use.by)}"
     if use.join.folds:
-        return f"{use.join.title}: turned by {listed([length(depth) for depth in reversed(use.join.folds)])}"
+        turned = ", then by ".join(length(depth) for depth in reversed(use.join.folds))
+        return f"{use.join.title}: turned by {turned}"
     return use.join.title
 
 

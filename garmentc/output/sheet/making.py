@@ -31,17 +31,17 @@ def _before(assembly: Assembly) -> Iterator[str]:
         "Check the pattern: the bar marked 5 cm must measure 5 cm, along and across. "
         "If not, print again at 100 %, without fitting to the page."
     )
-    if any(piece.drafted.grain == "bias" for piece in assembly.pieces):
+    if _is_bias(assembly):
         yield (
             "Bias: lay the cloth flat and single, let it rest, and smooth it without pulling. "
-            "Pin closely, cut in long strokes."
-        )
-        yield (
-            "Bias pieces grow longer by their own weight: hang them by their upper edge for 24 hours before you "
-            "settle the length of straps or level a hem. Handle the cut edges as little as you can."
+            "Pin closely, cut in long strokes, and handle the cut edges as little as you can."
         )
     yield "Lay out every piece before you cut the first one, and count them against the cutting list."
     yield "Sew a test seam on a scrap with the needle, thread and stitch length you are going to use."
+
+
+def _is_bias(assembly: Assembly) -> bool:
+    return any(piece.drafted.grain == "bias" for piece in assembly.pieces)
 
 
 def steps(assembly: Assembly) -> Iterator[Block]:
@@ -49,12 +49,15 @@ def steps(assembly: Assembly) -> Iterator[Block]:
     yield Heading(2, "Sewing")
     yield Paragraph(
         "Work in this order. Start and end each row with a few stitches back, unless the step says otherwise. "
-        "After a step, lay the tape along the sewing line without pulling and compare. If a bias edge measures "
-        "too long, it was stretched: let it lie, then press it back with steam if the fibre allows."
+        "After a step, lay the tape along the sewing line without pulling and compare."
     )
-    shown = tuple(
-        Step(step.number, step.title, step.lines, tuple(_after(assembly, step))) for step in assembly.steps
-    )
+    if _is_bias(assembly):
+        yield Paragraph(
+            "If a bias edge measures too long, it was stretched: let it lie, then press it back, with steam if the "
+            "fibre allows. Bias pieces also grow longer by their own weight: let the garment hang for 24 hours before "
+            "you settle the length of straps or level a hem (common practice)."
+        )
+    shown = tuple(Step(step.number, step.title, step.lines, tuple(_after(assembly, step))) for step in assembly.steps)
     yield Steps(shown)
 
 

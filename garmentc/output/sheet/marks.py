@@ -20,7 +20,7 @@ def marks(piece: DraftedPiece, seams: Iterable[JoinedSeam]) -> Iterator[str]:
         yield _notch(piece, notch)
     for mark in piece.marks:
         text = f": {mark.text}" if mark.text else ""
-        yield sentence(f"{spoken(mark.name)}{_where(piece, mark.at)}{text}")
+        yield sentence(f"{spoken(mark.name)}{_where(piece, mark.at)}{_both(piece, mark.at)}{text}")
     for insert in _inserts(piece, seams):
         yield sentence(f"place of the {insert.strip_title}{_where(piece, insert.at)}{_both(piece, insert.at)}")
     for line in piece.lines:
@@ -30,7 +30,9 @@ def marks(piece: DraftedPiece, seams: Iterable[JoinedSeam]) -> Iterator[str]:
 
 
 def _inserts(piece: DraftedPiece, seams: Iterable[JoinedSeam]) -> Iterator[Inserted]:
-    return (insert for seam in seams for insert in seam.inserts if insert.piece == piece.name)
+    """What is caught in a seam at a place of the piece that no mark of its own shows."""
+    inserts = [insert for seam in seams for insert in seam.inserts if insert.piece == piece.name]
+    return (one for one in inserts if all(abs(mark.at - one.at) >= _NEAR for mark in piece.marks))
 
 
 def _notch(piece: DraftedPiece, notch: PlacedNotch) -> str:

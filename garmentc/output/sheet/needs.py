@@ -137,14 +137,10 @@ def _tools(assembly: Assembly) -> Iterator[str]:
     if stitches & {_ZIGZAG, _OVEREDGE} or _overedges(joins):
         yield "Zigzag stitch or overedge machine for raw edges"
     yield "Iron, ironing board and a pressing cloth"
-    yield "Hand needle" + (
-        " and thread for hand sewing" if _BY_HAND in stitches else " for basting and thread ends"
-    )
+    yield "Hand needle" + (" and thread for hand sewing" if _BY_HAND in stitches else " for basting and thread ends")
     tubes = [strip for strip in assembly.strips if strip.drafted.making and strip.drafted.making.way == "tube"]
     if tubes:
-        widths = dict.fromkeys(
-            length(strip.drafted.making.finished_width) for strip in tubes if strip.drafted.making
-        )
+        widths = dict.fromkeys(length(strip.drafted.making.finished_width) for strip in tubes if strip.drafted.making)
         yield f"Tube turner, or a blunt needle and strong thread, to turn the strips ({' and '.join(widths)} wide)"
     for tool in assembly.tools:
         yield tool[:1].upper() + tool[1:]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import NamedTuple
 
 from garmentc.assembly.joins import edge_title
@@ -47,7 +48,7 @@ def sketch_piece(piece: CutPiece) -> Sketch:
     drafted = piece.drafted
     xmin, ymin, xmax, ymax = piece.cut_line.bounds()
     letter = _LETTER * max(xmax - xmin, ymax - ymin)
-    labels = [_label(edge, piece.uses[edge.name].allowance, letter) for edge in drafted.edges]
+    labels = _labels(piece, letter)
     boxes = [piece.cut_line.bounds(), *(_box(label, letter) for label in labels)]
     x0, y0, x1, y1 = box_around(boxes)
 
@@ -81,10 +82,21 @@ def _cut_path(edge: CutEdge) -> Path:
     return edge.path if edge.corner is None else edge.path.joined(edge.corner)
 
 
-def _label(edge: DraftedEdge, allowance: float, letter: float) -> Label:
+def _labels(piece: CutPiece, letter: float) -> list[Label]:
+    """The names of the edges, each outside the piece unless it would lie on a line there."""
+    line = _dots(piece.cut_line.edges, letter / 3)
+    labels = []
+    for edge in piece.drafted.edges:
+        allowance = piece.uses[edge.name].allowance
+        outside, inside = _label(edge, 1, allowance + 0.6 * letter, letter), _label(edge, -1, 0.8 * letter, letter)
+        labels.append(inside if _hits(inside, letter, line) < _hits(outside, letter, line) else outside)
+    return labels
+
+
+def _label(edge: DraftedEdge, way: int, off: float, letter: float) -> Label:
     middle = edge.path.length / 2
-    outward = -left(edge.path.tangent_at(middle))
-    at = edge.path.point_at(middle) + outward * (allowance + 0.6 * letter)
+    outward = -way * left(edge.path.tangent_at(middle))
+    at = edge.path.point_at(middle) + outward * off
     if abs(outward.real) < _UPRIGHT:
         anchor = "middle"
         at += complex(0, (0.15 if outward.imag > 0 else -0.6) * letter)
@@ -92,6 +104,15 @@ def _label(edge: DraftedEdge, allowance: float, letter: float) -> Label:
         anchor = "start" if outward.real > 0 else "end"
         at -= complex(0, 0.35 * letter)
     return Label(edge_title(edge.name) + (" (fold)" if edge.on_fold else ""), at, anchor)
+
+
+def _dots(paths: Iterable[Path], step: float) -> list[Point]:
+    return [path.point_at(i * step) for path in paths for i in range(int(path.length / step) + 1)]
+
+
+def _hits(label: Label, letter: float, dots: Iterable[Point]) -> int:
+    x0, y0, x1, y1 = _box(label, letter)
+    return sum(x0 <= dot.real <= x1 and y0 <= dot.imag <= y1 for dot in dots)
 
 
 def _box(label: Label, letter: float) -> tuple[float, float, float, float]:
