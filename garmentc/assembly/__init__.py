@@ -1,1 +1,1 @@
-"""What is sewn to what: seams and finishes with their numbers, the cut line that follows from them, the order of work."""
+"""What is sewn to what: seams and finishes with their numbers, the cut lines they ask for, the order of work."""

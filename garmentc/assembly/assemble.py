@@ -6,7 +6,6 @@ from collections.abc import Iterable
 
 from garmentc.assembly.allowance import cut_piece
 from garmentc.assembly.edges import account, check_found
-from garmentc.assembly.joins import edge_title
 from garmentc.assembly.model import (
     Assembly,
     BindingUse,
@@ -19,6 +18,7 @@ from garmentc.assembly.model import (
 )
 from garmentc.assembly.order import plan_steps
 from garmentc.assembly.seams import finish_edge, join_seam
+from garmentc.design.texts import spoken
 from garmentc.diagnostics.finding import Findings
 from garmentc.draft.evaluate import Evaluator
 from garmentc.draft.model import Draft, DraftedPiece
@@ -79,7 +79,7 @@ def _thread(
     for finish in finishes:
         for work in finish.join.work:
             if work.stitch is not None:
-                add(work.stitch, finish.length * finish.times)
+                add(work.stitch, finish.length)
     lockstitch = draft.design.stitches.get(LOCKSTITCH)
     for strip in draft.strips:
         if strip.making is None or strip.making.way == "flat" or lockstitch is None:
@@ -92,15 +92,15 @@ def _thread(
 
 def _bindings(seams: Iterable[JoinedSeam], finishes: Iterable[FinishedEdge]) -> tuple[BindingUse, ...]:
     found = [
-        BindingUse(seam.name.replace("_", " "), seam.join.binding, seam.first_length * seam.times)
+        BindingUse(spoken(seam.name), seam.join.binding, seam.first_length * seam.times)
         for seam in seams
         if seam.join.binding
     ]
     found += [
         BindingUse(
-            " and ".join(dict.fromkeys(edge_title(name.edge) for name in finish.edges)),
+            finish.words,
             finish.join.binding,
-            finish.length * finish.times,
+            finish.length,
         )
         for finish in finishes
         if finish.join.binding

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from garmentc.assembly.model import Join, StitchUse, Work
 from garmentc.design.model import Design, EdgeName, JoinPlan
-from garmentc.design.texts import placeholders
+from garmentc.design.texts import placeholders, spoken
 from garmentc.draft.draft import hold
 from garmentc.draft.evaluate import TOP, Evaluator, Poisoned, Scope
 from garmentc.draft.model import Draft
@@ -95,10 +95,5 @@ def _possible(plan: JoinPlan, place: Place, allowance: float, folds: tuple[float
 
 def edge_words(draft: Draft, names: tuple[EdgeName, ...]) -> str:
     """Edges in words for a sentence: "the side of the Front and the side of the Back"."""
-    shown = [f"the {edge_title(name.edge)} of the {draft.piece(name.piece).title}" for name in names]
+    shown = [f"the {spoken(name.edge)} of the {draft.piece(name.piece).title}" for name in names]
     return " and ".join([", ".join(shown[:-1]), shown[-1]] if len(shown) > 2 else shown)
-
-
-def edge_title(edge: str) -> str:
-    """An edge's name as words: ``facing.side`` becomes "facing side"."""
-    return edge.replace(".", " ").replace("_", " ")

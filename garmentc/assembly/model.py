@@ -50,10 +50,11 @@ class Join(NamedTuple):
 
 
 class Inserted(NamedTuple):
-    """A strip caught in a seam at a point of a piece."""
+    """A strip caught in a seam at a point of a piece, by one end or, ``folded``, by both."""
 
     strip: str
     strip_title: str
+    folded: bool
     piece: str
     piece_title: str
     point_name: str
@@ -61,7 +62,11 @@ class Inserted(NamedTuple):
 
 
 class JoinedSeam(NamedTuple):
-    """A seam. Lengths are along the stitching line of one copy; it is sewn ``times`` over (left and right, say)."""
+    """A seam. Lengths are along the stitching line of one run; it is sewn ``times`` over (left and right, say).
+
+    A seam that meets the fold of a piece runs on into its other half: then one run is both halves. ``folded`` are the
+    fold lines along which a piece is folded to bring the two sides together, as piece title and name of the line.
+    """
 
     name: str
     join: Join
@@ -72,16 +77,17 @@ class JoinedSeam(NamedTuple):
     ease: float
     times: int
     inserts: tuple[Inserted, ...]
+    folded: tuple[tuple[str, str], ...]
     span: Span
 
 
 class FinishedEdge(NamedTuple):
-    """Edges with one finish; ``length`` is that of one copy of all of them, done ``times`` over."""
+    """Edges with one finish, named in ``words``; ``length`` is that of all their copies together (mm)."""
 
     edges: tuple[EdgeName, ...]
+    words: str
     join: Join
     length: float
-    times: int
     span: Span
 
 
@@ -117,13 +123,18 @@ class CutPiece(NamedTuple):
 
 
 class PlannedStep(NamedTuple):
-    """One step of the making, in order. ``about`` is strip, seam, finish or own; ``lines`` say what to do."""
+    """One step of the making, in order.
+
+    ``about`` is strip, seam, finish or own, and ``thing`` what it makes (None for the maker's own steps); ``lines``
+    say what to do.
+    """
 
     number: int
     name: str
     title: str
     about: str
     lines: tuple[str, ...]
+    thing: DraftedPiece | JoinedSeam | FinishedEdge | None
 
 
 class ThreadUse(NamedTuple):

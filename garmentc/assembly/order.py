@@ -1,13 +1,13 @@
-"""The order of work: strips first, then seams as the spec lists them, edges before the seams that shut them in, hems last."""
+"""The order of work: strips, then edges that a seam will shut in, seams as the spec lists them, hems last."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from heapq import heappop, heappush
 from typing import NamedTuple
 
-from garmentc.assembly.joins import edge_title
-from garmentc.assembly.model import FinishedEdge, JoinedSeam, PlannedStep
+from garmentc.assembly.model import FinishedEdge, Inserted, JoinedSeam, PlannedStep
+from garmentc.design.texts import spoken
 from garmentc.diagnostics.finding import Finding, Findings, Label
 from garmentc.draft.model import DraftedPiece
 from garmentc.numbers import length
@@ -26,6 +26,7 @@ class Task(NamedTuple):
     lines: tuple[str, ...]
     rank: int
     span: Span
+    thing: DraftedPiece | JoinedSeam | FinishedEdge | None = None
 
 
 def plan_steps(
@@ -40,7 +41,8 @@ def plan_steps(
     inside = _edges_shut_in(seams)
     tasks += [_finish(finish, inside) for finish in finishes]
     tasks += [_sew(seam) for seam in seams]
-    tasks += [Task(step.name.text, "", "own", (step.text.text,), _OWN, step.span) for step in own]
+    ranks = {task.name: task.rank for task in tasks}
+    tasks += [_own(step, ranks) for step in own]
     names = {task.name: i for i, task in enumerate(tasks)}
     needs: list[set[int]] = [set() for _ in tasks]
     for seam in seams:
@@ -58,7 +60,7 @@ def plan_steps(
         _report_ring(tasks, needs, set(range(len(tasks))) - set(order), findings)
         return ()
     return tuple(
-        PlannedStep(number, tasks[i].name, tasks[i].title, tasks[i].about, tasks[i].lines)
+        PlannedStep(number, tasks[i].name, tasks[i].title, tasks[i].about, tasks[i].lines, tasks[i].thing)
         for number, i in enumerate(order, start=1)
     )
 
@@ -117,12 +119,22 @@ def _edges_shut_in(seams: Iterable[JoinedSeam]) -> set[str]:
     return {name.piece for seam in seams if seam.join.name == "enclosed" for name in seam.second}
 
 
+def _own(step: nodes.Step, ranks: Mapping[str, int]) -> Task:
+    """A step of the maker's own; one that comes before something comes as early as that."""
+    rank = _OWN
+    if step.order == "before" and step.anchor is not None:
+        rank = ranks.get(step.anchor.text, _OWN)
+    title = spoken(step.name.text)
+    return Task(step.name.text, title[0].upper() + title[1:], "own", (step.text.text,), rank, step.span)
+
+
 def _make_strip(strip: DraftedPiece) -> Task:
     making = strip.making
     assert making is not None
     if making.way == "tube":
         how: tuple[str, ...] = (
             f"Fold it lengthwise, right sides together, and stitch {length(making.stitched)} from the long edges.",
+            "Trim the allowance to 3 mm where it is wider, so that it turns.",
             f"Turn it right side out and press with the seam along one side: it finishes "
             f"{length(making.finished_width)} wide.",
         )
@@ -133,34 +145,44 @@ def _make_strip(strip: DraftedPiece) -> Task:
         )
     else:
         how = ("It is used flat, as cut.",)
-    count = f"{strip.copies} times" if strip.copies > 1 else "once"
-    title = f"Make the {strip.title}, {count}"
-    return Task(strip.name, title, "strip", how, _STRIPS, strip.span)
+    title = f"Make {strip.copies} of the {strip.title}" if strip.copies > 1 else f"Make the {strip.title}"
+    return Task(strip.name, title, "strip", how, _STRIPS, strip.span, strip)
 
 
 def _finish(finish: FinishedEdge, inside: set[str]) -> Task:
     pieces = {name.piece for name in finish.edges}
-    edges = " and ".join(dict.fromkeys(edge_title(name.edge) for name in finish.edges))
-    title = f"{finish.join.title}: {edges}"
+    title = f"{finish.join.title}: {finish.words}"
     rank = _HEMS if finish.join.folds or not pieces <= inside else _FLAT
     lines = tuple(work.text for work in finish.join.work)
     name = "finish " + ", ".join(name.text for name in finish.edges)
-    return Task(name, title, "finish", lines, rank, finish.span)
+    return Task(name, title, "finish", lines, rank, finish.span, finish)
 
 
 def _sew(seam: JoinedSeam) -> Task:
     lines = [work.text for work in seam.join.work]
-    pinned = next((i + 1 for i, work in enumerate(seam.join.work) if work.word == "pin"), 0)
+    pinned = next((i for i, work in enumerate(seam.join.work) if work.word == "pin"), 0)
+    before = [f"Fold the {piece} along its {spoken(fold)} fold, right sides together." for piece, fold in seam.folded]
+    after = [f"Ease in the {'first' if seam.ease > 0 else 'second'} side by {length(abs(seam.ease))}, evenly."]
+    after = after if seam.ease else []
+    caught: set[str] = set()
     for insert in seam.inserts:
-        lines.insert(
-            pinned,
-            f"Slip one end of each {insert.strip_title} between the layers at the {insert.point_name} of the "
-            f"{insert.piece_title}, the end level with the cut edges; pin it.",
-        )
-    if seam.ease:
-        more = "first" if seam.ease > 0 else "second"
-        lines.insert(pinned, f"Ease in the {more} side by {length(abs(seam.ease))}, evenly.")
+        after.append(_catch(insert, insert.strip in caught))
+        caught.add(insert.strip)
+    lines[pinned + 1 : pinned + 1] = after
+    lines[pinned:pinned] = before
     if seam.times > 1:
         lines.insert(0, f"Do this {seam.times} times, left and right alike.")
-    title = f"{seam.join.title}: {seam.name.replace('_', ' ')}"
-    return Task(seam.name, title, "seam", tuple(lines), _SEAMS, seam.span)
+    title = f"{seam.join.title}: {spoken(seam.name)}"
+    return Task(seam.name, title, "seam", tuple(lines), _SEAMS, seam.span, seam)
+
+
+def _catch(insert: Inserted, again: bool) -> str:
+    """How a strip is put between the layers before the seam is stitched."""
+    where = f"at the {insert.point_name} of the {insert.piece_title}"
+    if insert.folded:
+        return (
+            f"Fold each {insert.strip_title} in half and slip both its ends between the layers {where}, the ends level "
+            "with the cut edges; pin them."
+        )
+    end = "the other end" if again else "one end"
+    return f"Slip {end} of each {insert.strip_title} between the layers {where}, level with the cut edges; pin it."

@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from garmentc.assembly.joins import Place, edge_words, fill
 from garmentc.assembly.model import FinishedEdge, Inserted, JoinedSeam
 from garmentc.design.model import Design, EdgeName, FinishPlan, SeamPlan
+from garmentc.design.texts import spoken
 from garmentc.diagnostics.finding import Label
 from garmentc.draft.evaluate import Evaluator, Poisoned, Scope
 from garmentc.draft.model import Draft, DraftedEdge
@@ -21,8 +22,10 @@ def join_seam(plan: SeamPlan, design: Design, draft: Draft, values: Evaluator) -
     first, second = _edges(plan.first, draft, values), _edges(plan.second, draft, values)
     if first is None or second is None:
         return None
-    lengths = [sum(edge.path.length for edge in side) for side in (first, second)]
+    halves = [sum(edge.path.length for edge in side) for side in (first, second)]
     times = [_copies(side, draft) for side in (plan.first, plan.second)]
+    runs_on = any(draft.piece(name.piece).meets_fold(name.edge) for name in (*plan.first, *plan.second))
+    lengths = [2 * one for one in halves] if runs_on else halves
     shown = " / ".join(dict.fromkeys(length(one) for one in lengths))
     words = {
         "first_side": edge_words(draft, plan.first),
@@ -38,7 +41,7 @@ def join_seam(plan: SeamPlan, design: Design, draft: Draft, values: Evaluator) -
         inserts = _inserts(plan, draft, values)
     except Poisoned:
         return None
-    _agree(plan, first, second, lengths, ease, within, values)
+    _agree(plan, first, second, halves, ease, within, values)
     if times[0] != times[1]:
         values.fault(
             "unequal-copies",
@@ -51,7 +54,17 @@ def join_seam(plan: SeamPlan, design: Design, draft: Draft, values: Evaluator) -
             help="a fold or a pair gives two; change `cut` of one of the pieces",
         )
     return JoinedSeam(
-        plan.name, join, plan.first, plan.second, lengths[0], lengths[1], ease, times[0], inserts, plan.span
+        plan.name,
+        join,
+        plan.first,
+        plan.second,
+        lengths[0],
+        lengths[1],
+        ease,
+        times[0] // 2 if runs_on else times[0],
+        inserts,
+        _folded(plan, design, draft),
+        plan.span,
     )
 
 
@@ -62,12 +75,13 @@ def finish_edge(plan: FinishPlan, design: Design, draft: Draft, values: Evaluato
         return None
     copies = [draft.piece(name.piece).copies for name in plan.edges]
     total = sum(edge.path.length * times for edge, times in zip(edges, copies, strict=True))
-    words = {"edges": edge_words(draft, plan.edges), "length": length(total)}
+    shown = edge_words(draft, plan.edges)
+    words = {"edges": shown, "length": length(total)}
     try:
         join = fill(design.joins["finish", plan.type], Place(words, plan.changes, plan.span), design, values)
     except Poisoned:
         return None
-    return FinishedEdge(plan.edges, join, total, 1, plan.span)
+    return FinishedEdge(plan.edges, shown, join, total, plan.span)
 
 
 def _edges(names: Iterable[EdgeName], draft: Draft, values: Evaluator) -> list[DraftedEdge] | None:
@@ -91,6 +105,17 @@ def _edges(names: Iterable[EdgeName], draft: Draft, values: Evaluator) -> list[D
                 others=(Label(fold.span, "a part is grown on here"),),
             )
     return found if whole else None
+
+
+def _folded(plan: SeamPlan, design: Design, draft: Draft) -> tuple[tuple[str, str], ...]:
+    """The fold lines that bring a piece's own grown part onto it."""
+    found: dict[tuple[str, str], None] = {}
+    for name in (*plan.first, *plan.second):
+        head, dot, _ = name.edge.partition(".")
+        if dot and any(other.piece == name.piece and "." not in other.edge for other in (*plan.first, *plan.second)):
+            across = design.pieces[name.piece].parts[head].across.text
+            found[draft.piece(name.piece).title, across] = None
+    return tuple(found)
 
 
 def _copies(names: tuple[EdgeName, ...], draft: Draft) -> int:
@@ -147,9 +172,10 @@ def _inserts(plan: SeamPlan, draft: Draft, values: Evaluator) -> tuple[Inserted,
             Inserted(
                 insert.strip,
                 draft.piece(insert.strip).title,
+                insert.folded,
                 insert.piece,
                 draft.piece(insert.piece).title,
-                insert.point.words[-1].text.replace("_", " "),
+                spoken(insert.point.words[-1].text),
                 at,
             )
         )

@@ -64,6 +64,8 @@ class _Gatherer:
         header, edition = self._opening(statements)
         for statement in statements:
             self._declare(statement)
+        for piece in self._names.pieces.values():
+            self._nothing_hidden(piece)
         self._settings_fit()
         seams = _of(statements, nodes.Seam)
         steps = _of(statements, nodes.Step)
@@ -295,6 +297,28 @@ class _Gatherer:
             tuple(guides),
             head,
         )
+
+    def _nothing_hidden(self, piece: PiecePlan) -> None:
+        """A name inside a piece must not hide one of the garment: whoever reads it would think of the other."""
+        names = self._names
+        for word in (
+            *(define.name for define in piece.defines.values()),
+            *(edge.name for edge in piece.edges.values()),
+            *(part.name for part in piece.parts.values()),
+            *(keep.name for keep in piece.keeps),
+        ):
+            tables: tuple[Mapping[str, object], ...] = (names.values, names.params, names.measures, names.choices)
+            if any(word.text in table for table in tables):
+                self._twice_named.append(Damaged(word.text, piece.name, word.span))
+                self._findings.add(
+                    Finding(
+                        "hidden-name",
+                        f"`{word.text}` in piece `{piece.name}` hides the `{word.text}` of the garment",
+                        word.span,
+                        others=(Label(self._taken[word.text], "declared here for the whole garment"),),
+                        help="give one of them another name",
+                    )
+                )
 
     def _strip(self, strip: nodes.Strip) -> StripPlan | None:
         cuts = _of(strip.items, nodes.Cut)

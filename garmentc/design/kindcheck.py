@@ -202,7 +202,7 @@ class KindChecker:
             self._under_way[key],
             others=tuple(
                 Label(self._under_way[one], f"`{name}`, which needs `{after}`")
-                for one, name, after in zip(ring[1:], shown[1:], [*shown[2:], shown[0]], strict=True)
+                for one, name, after in zip(ring[1:], shown[1:], [*shown[2:], shown[0]], strict=False)
             ),
             notes=(" needs ".join(f"`{name}`" for name in [*shown, shown[0]]),),
             help="give one of them a value that does not need the others",

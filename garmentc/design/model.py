@@ -129,6 +129,7 @@ class InsertPlan(NamedTuple):
     """A strip caught in a seam at a named point of a piece."""
 
     strip: str
+    folded: bool
     piece: str
     point: nodes.Ref
     span: Span

@@ -32,7 +32,10 @@ class Project:
         if header is None or header.base is None:
             return file
         base = self._base(header.base, source, findings, root, chain)
-        return file._replace(statements=()) if base is None else vary(file, base, findings)
+        if base is None:  # nothing that the variant changes can be known
+            opening = tuple(one for one in file.statements if isinstance(one, nodes.Header | nodes.Edition))
+            return file._replace(statements=opening)
+        return vary(file, base, findings)
 
     def _base(
         self, named: nodes.Text, source: Source, findings: Findings, root: str, chain: dict[str, Span]

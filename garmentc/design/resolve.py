@@ -224,7 +224,7 @@ class _Resolver:
         if piece not in names.pieces:
             return None
         self._checker.expect(point, k.POINT, Scope(piece), "the place where a strip is inserted")
-        return InsertPlan(strip, piece, point, item.span)
+        return InsertPlan(strip, item.folded, piece, point, item.span)
 
     def _finish(self, finish: nodes.Finish) -> FinishPlan:
         edges = self._edges(finish.edges)

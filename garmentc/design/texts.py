@@ -1,4 +1,4 @@
-"""Instruction texts: the names in braces that numbers take the place of."""
+"""Names as words, and instruction texts: the names in braces that numbers take the place of."""
 
 from __future__ import annotations
 
@@ -9,3 +9,8 @@ GIVEN_NAMES = ("first_side", "second_side", "edges", "length")
 def placeholders(text: str) -> list[str]:
     """The names in braces, in order."""
     return [part.split("}", 1)[0] for part in text.split("{")[1:] if "}" in part]
+
+
+def spoken(name: str) -> str:
+    """A name of the spec as words: ``facing.lower_edge`` becomes "facing lower edge"."""
+    return name.replace(".", " ").replace("_", " ")

@@ -97,6 +97,11 @@ class DraftedPiece(NamedTuple):
     def edge(self, name: str) -> DraftedEdge | None:
         return next((edge for edge in self.edges if edge.name == name), None)
 
+    def meets_fold(self, name: str) -> bool:
+        """Whether an edge ends on the fold, so that it runs on into its mirror image once unfolded."""
+        at = next((i for i, edge in enumerate(self.edges) if edge.name == name), None)
+        return at is not None and (self.edges[at - 1].on_fold or self.edges[(at + 1) % len(self.edges)].on_fold)
+
 
 class FinishedMeasure(NamedTuple):
     """A finished measurement: in mm, mm², radians or as a plain number, as ``kind`` says."""

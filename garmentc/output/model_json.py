@@ -176,7 +176,6 @@ def _finish(finish: FinishedEdge) -> Json:
         "type": _join(finish.join),
         "edges": _names(finish.edges),
         "length": exact(finish.length),
-        "times": finish.times,
     }
 
 

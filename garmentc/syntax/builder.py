@@ -186,7 +186,8 @@ class TreeBuilder(Transformer_NonRecursive[Token, Any]):
         return tuple(children)
 
     def insert(self, meta: Meta, children: Children) -> nodes.Insert:
-        return nodes.Insert(self.span(meta), self.word(children[0]), children[1])
+        strip, folded, at = children
+        return nodes.Insert(self.span(meta), self.word(strip), folded is not None, at)
 
     def change(self, meta: Meta, children: Children) -> nodes.Change:
         return nodes.Change(self.span(meta), self.word(children[0]), children[1])

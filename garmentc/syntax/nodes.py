@@ -383,8 +383,11 @@ class Strip(NamedTuple):
 
 
 class Insert(NamedTuple):
+    """A strip caught in a seam: by one end, or ``folded`` by both."""
+
     span: Span
     strip: Word
+    folded: bool
     at: Ref
 
 

@@ -1,10 +1,11 @@
 """Reads the examples of the pages, and runs them as a reader would.
 
 The convention for pages: the title is ``# SLUG: what it means``; then prose; then ``## Fails`` and ``## Mended``, each
-with fenced blocks. A ``garment`` block is a whole spec, saved as NAME.garment after the name in its garment line. A
-``yaml`` block is a body or a chart, saved as body.yaml or chart.yaml. A ``console`` block is the command that is run;
-without one it is a check for size 88 of the shipped chart, or for the page's own chart or body. A section has all files
-of the section before that it does not show again; a page that shows no garment gets the small one below.
+with fenced blocks. A ``garment`` block is a whole spec, saved as NAME.garment after the name in its garment line; of
+several the last one is compiled. A ``yaml`` block is a body or a chart, saved as body.yaml or chart.yaml. A ``console``
+block is the command that is run; without one it is a check for size 88 of the shipped chart, or for the page's own
+chart or body. A section has all files of the section before that it does not show again; a page that shows no
+garment gets the small one below.
 """
 
 from __future__ import annotations
@@ -56,18 +57,17 @@ def sections(page: str) -> dict[str, str]:
 def examples(page: str) -> dict[str, Example]:
     """The example of each section of a page."""
     files: dict[str, str] = {}
+    spec = "ruff.garment"
     found: dict[str, Example] = {}
     for heading, section in sections(page).items():
         command = ""
-        spec = ""
         for language, text in _BLOCK.findall(section):
             if language == "console":
                 command = text
             else:
                 name = _file_name(language, text)
                 spec = name if language == "garment" else spec
-                files = {known: kept for known, kept in files.items() if not _replaces(name, known)} | {name: text}
-        spec = spec or next((name for name in files if name.endswith(".garment")), "ruff.garment")
+                files = {**files, name: text}
         found[heading] = _example({"ruff.garment": _PLAIN_GARMENT, **files}, spec, command)
     return found
 
@@ -90,10 +90,6 @@ def _file_name(language: str, text: str) -> str:
         return "chart.yaml" if "values:" in text or "sizes:" in text else "body.yaml"
     name = _NAME.search(text)
     return f"{name[1] if name else 'sample'}.garment"
-
-
-def _replaces(name: str, known: str) -> bool:
-    return name.rpartition(".")[2] == known.rpartition(".")[2]
 
 
 def _example(files: dict[str, str], spec: str, command: str) -> Example:

@@ -6,9 +6,11 @@ from collections.abc import Iterator
 
 from garmentc.assembly.model import Assembly
 from garmentc.data.measures import known_measures
+from garmentc.design.texts import spoken
 from garmentc.draft.model import Draft
+from garmentc.draft.shown import shown_as
 from garmentc.output.sheet.document import Block, Heading, Paragraph, Table
-from garmentc.output.sheet.words import NONE, centimetres, listed, quantity, sentence, spoken
+from garmentc.output.sheet.words import NONE, centimetres, listed, sentence
 
 EASE = "ease."
 
@@ -36,7 +38,7 @@ def about(assembly: Assembly) -> Iterator[Block]:
     if settings:
         yield Table("Settings of this garment", ("Setting", "Value", "Note"), tuple(settings))
     if draft.finished:
-        rows = tuple((sentence(one.title).rstrip("."), quantity(one.value, one.kind)) for one in draft.finished)
+        rows = tuple((sentence(one.title).rstrip("."), shown_as(one.value, one.kind)) for one in draft.finished)
         yield Table("Finished measurements", ("Where", "Measures"), rows)
 
 
@@ -53,7 +55,7 @@ def _params(draft: Draft) -> Iterator[tuple[str, tuple[str, ...]]]:
     for name, plan in draft.design.params.items():
         note = plan.description + ("; set for this garment" if plan.from_outside else "")
         shown = spoken(name.removeprefix(EASE))
-        yield name, (shown, quantity(draft.params[name], plan.kind), note.removeprefix("; ") or NONE)
+        yield name, (shown, shown_as(draft.params[name], plan.kind), note.removeprefix("; ") or NONE)
 
 
 def _choices(draft: Draft) -> Iterator[tuple[str, ...]]:

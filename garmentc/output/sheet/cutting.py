@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from garmentc.assembly.joins import edge_title
 from garmentc.assembly.model import Assembly, CutPiece, EdgeUse
+from garmentc.design.texts import spoken
 from garmentc.draft.model import DraftedPiece
 from garmentc.numbers import length
 from garmentc.output.sheet.document import Block, Heading, Items, Paragraph, Table
 from garmentc.output.sheet.extent import as_drawn
 from garmentc.output.sheet.marks import marks
 from garmentc.output.sheet.sketch import sketch_piece
-from garmentc.output.sheet.words import NONE, centimetres, listed, spoken
+from garmentc.output.sheet.words import NONE, centimetres, listed
 
 FOUND = "found"
 _GRAIN = {
@@ -32,8 +32,8 @@ def cutting(assembly: Assembly) -> Iterator[Block]:
     if any(piece.drafted.on_fold for piece in assembly.pieces):
         yield Paragraph(
             "On the fold: fold the cloth and lay that edge of the pattern on the fold. On the bias, or where the "
-            "picture matters, lay the cloth single instead: draw the half, turn the pattern over along its fold line, "
-            "draw the other half."
+            "picture matters, lay the cloth single instead: draw the half, turn the pattern over along its fold "
+            "line, draw the other half."
         )
     for piece in assembly.pieces:
         yield from _piece(piece, assembly)
@@ -48,12 +48,12 @@ def _piece(piece: CutPiece, assembly: Assembly) -> Iterator[Block]:
     yield Paragraph(_size(piece))
     yield sketch_piece(piece)
     rows = tuple(
-        (edge_title(edge.name), length(edge.path.length), _allowance(use), _becomes(use))
+        (spoken(edge.name), length(edge.path.length), _allowance(use), _becomes(use))
         for edge in drafted.edges
         for use in (piece.uses[edge.name],)
     )
     yield Table(f"Edges of the {drafted.title}", ("Edge", "Length", "Allowance", "Becomes"), rows)
-    own = [edge_title(edge.name) for edge in drafted.edges if _is_found(piece.uses[edge.name])]
+    own = [spoken(edge.name) for edge in drafted.edges if _is_found(piece.uses[edge.name])]
     if own:
         yield Paragraph(f"Lay the {listed(own)} exactly on the cloth's own hem or selvage, and cut nothing off there.")
     carried = tuple(marks(drafted, assembly.seams))
@@ -64,7 +64,7 @@ def _piece(piece: CutPiece, assembly: Assembly) -> Iterator[Block]:
 
 def _count(piece: DraftedPiece) -> str:
     number, pieces = piece.number, "piece" if piece.number == 1 else "pieces"
-    folds = [edge_title(edge.name) for edge in piece.edges if edge.on_fold]
+    folds = [spoken(edge.name) for edge in piece.edges if edge.on_fold]
     if folds:
         lie = "lies" if len(folds) == 1 else "lie"
         return f"Cut {number} {pieces} on the fold: the {listed(folds)} {lie} on the fold and must not be cut."

@@ -75,10 +75,13 @@ class Document(NamedTuple):
     blocks: tuple[Block, ...]
 
 
+_JOINERS = "\u200c\u200d"  # invisible, but some scripts are misspelt without them
+
+
 def plain(text: str) -> str:
     """Text on one line, without control and text-direction characters that could change how the rest is read."""
     return " ".join("".join(" " if _steers(mark) else mark for mark in text).split())
 
 
 def _steers(mark: str) -> bool:
-    return not mark.isprintable() and mark != "\u200d"
+    return not mark.isprintable() and mark not in _JOINERS

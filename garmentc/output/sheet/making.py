@@ -5,12 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from garmentc.assembly.model import Assembly, FinishedEdge, JoinedSeam, PlannedStep
-from garmentc.design.model import EdgeName
-from garmentc.draft.model import Draft, DraftedPiece
+from garmentc.draft.model import DraftedPiece
 from garmentc.numbers import length
 from garmentc.output.sheet.cutting import FOUND
 from garmentc.output.sheet.document import Block, Checklist, Heading, Paragraph, Step, Steps
-from garmentc.output.sheet.words import edge_length, meets_fold, times
+from garmentc.output.sheet.words import edge_length, times
 
 
 def before_cutting(assembly: Assembly) -> Iterator[Block]:
@@ -53,28 +52,22 @@ def steps(assembly: Assembly) -> Iterator[Block]:
     )
     if _is_bias(assembly):
         yield Paragraph(
-            "If a bias edge measures too long, it was stretched: let it lie, then press it back, with steam if the "
-            "fibre allows. Bias pieces also grow longer by their own weight: let the garment hang for 24 hours before "
-            "you settle the length of straps or level a hem (common practice)."
+            "If a bias edge measures too long, it was stretched: let it lie, then press it back, with steam if "
+            "the fibre allows. Bias pieces also grow longer by their own weight: let the garment hang for 24 hours "
+            "before you settle the length of straps or level a hem (common practice)."
         )
     shown = tuple(Step(step.number, step.title, step.lines, tuple(_after(assembly, step))) for step in assembly.steps)
     yield Steps(shown)
 
 
 def _after(assembly: Assembly, step: PlannedStep) -> Iterator[str]:
-    draft = assembly.draft
-    if step.about == "strip":
-        yield from _after_strip(draft.piece(step.name))
-    for seam in assembly.seams:
-        if step.about == "seam" and seam.name == step.name:
-            yield from _after_seam(draft, seam)
-    for finish in assembly.finishes:
-        if step.about == "finish" and _step_name(finish) == step.name:
-            yield from (edge_length(draft, name) for name in finish.edges)
-
-
-def _step_name(finish: FinishedEdge) -> str:
-    return "finish " + ", ".join(name.text for name in finish.edges)
+    thing = step.thing
+    if isinstance(thing, DraftedPiece):
+        yield from _after_strip(thing)
+    elif isinstance(thing, JoinedSeam):
+        yield from _after_seam(thing)
+    elif isinstance(thing, FinishedEdge):
+        yield from (edge_length(assembly.draft, name) for name in thing.edges)
 
 
 def _after_strip(strip: DraftedPiece) -> Iterator[str]:
@@ -83,16 +76,10 @@ def _after_strip(strip: DraftedPiece) -> Iterator[str]:
         yield f"{strip.title}: {length(making.length)} long and {length(making.finished_width)} wide"
 
 
-def _after_seam(draft: Draft, seam: JoinedSeam) -> Iterator[str]:
-    if abs(seam.first_length - seam.second_length) < 0.05:
-        yield f"Seam line: {_seam_length(draft, seam, seam.first, seam.first_length)}"
-        return
-    yield f"Seam line, first side: {_seam_length(draft, seam, seam.first, seam.first_length)}"
-    yield f"Seam line, second side: {_seam_length(draft, seam, seam.second, seam.second_length)}"
-
-
-def _seam_length(draft: Draft, seam: JoinedSeam, chain: tuple[EdgeName, ...], long: float) -> str:
-    if seam.times == 2 and any(meets_fold(draft.piece(name.piece), name.edge) for name in chain):
-        return f"{length(2 * long)} in one, {length(long)} on each side of the middle"
+def _after_seam(seam: JoinedSeam) -> Iterator[str]:
     often = f", {times(seam.times)}" if seam.times > 1 else ""
-    return f"{length(long)}{often}"
+    if abs(seam.first_length - seam.second_length) < 0.05:
+        yield f"Seam line: {length(seam.first_length)}{often}"
+        return
+    yield f"Seam line, first side: {length(seam.first_length)}{often}"
+    yield f"Seam line, second side: {length(seam.second_length)}{often}"

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from garmentc.assembly.joins import edge_title
 from garmentc.assembly.model import Inserted, JoinedSeam
+from garmentc.design.texts import spoken
 from garmentc.draft.model import DraftedPiece, PlacedNotch
 from garmentc.geometry.vector import Point
 from garmentc.numbers import length
-from garmentc.output.sheet.words import listed, meets_fold, sentence, spoken
+from garmentc.output.sheet.words import listed, sentence
 
 _NEAR = 0.05  # mm; a mark nearer than this to an edge or a corner lies on it
 
@@ -38,21 +38,21 @@ def _inserts(piece: DraftedPiece, seams: Iterable[JoinedSeam]) -> Iterator[Inser
 def _notch(piece: DraftedPiece, notch: PlacedNotch) -> str:
     names = [edge.name for edge in piece.edges]
     before = piece.edges[names.index(notch.edge) - 1]
-    both = ", on both halves" if piece.on_fold and not meets_fold(piece, notch.edge) else ""
-    place = f"{length(notch.along)} from the corner with the {edge_title(before.name)}"
-    return f"Notch on the {edge_title(notch.edge)}, {place}{both}."
+    both = ", on both halves" if piece.on_fold and not piece.meets_fold(notch.edge) else ""
+    place = f"{length(notch.along)} from the corner with the {spoken(before.name)}"
+    return f"Notch on the {spoken(notch.edge)}, {place}{both}."
 
 
 def _where(piece: DraftedPiece, at: Point) -> str:
     """The place of a point on the border of a piece, in words; nothing when it lies inside."""
     corner = [edge for edge in piece.edges if min(abs(edge.path.start - at), abs(edge.path.end - at)) < _NEAR]
     if corner:
-        return f", where the {listed([edge_title(edge.name) for edge in corner])} meet"
+        return f", where the {listed([spoken(edge.name) for edge in corner])} meet"
     for i, edge in enumerate(piece.edges):
         along, off = edge.path.nearest(at)
         if off < _NEAR:
-            before = edge_title(piece.edges[i - 1].name)
-            return f", on the {edge_title(edge.name)}, {length(along)} from the corner with the {before}"
+            before = spoken(piece.edges[i - 1].name)
+            return f", on the {spoken(edge.name)}, {length(along)} from the corner with the {before}"
     return ""
 
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import NamedTuple
 
-from garmentc.assembly.joins import edge_title
 from garmentc.assembly.model import CutEdge, CutPiece
+from garmentc.design.texts import spoken
 from garmentc.draft.model import DraftedEdge
 from garmentc.geometry.path import Path, box_around
 from garmentc.geometry.vector import Point, left
@@ -66,7 +66,7 @@ def sketch_piece(piece: CutPiece) -> Sketch:
         if edge.on_fold or piece.uses[edge.name].allowance > 0
     ]
     strokes += [stroke("fold", line.path) for line in drafted.lines if line.kind == "fold"]
-    names = ", ".join(edge_title(edge.name) for edge in drafted.edges)
+    names = ", ".join(spoken(edge.name) for edge in drafted.edges)
     half = ", drawn as its half beside the fold" if drafted.on_fold else ""
     return Sketch(
         f"Sketch of the {drafted.title}{half}. Edges, anticlockwise: {names}.",
@@ -103,7 +103,7 @@ def _label(edge: DraftedEdge, way: int, off: float, letter: float) -> Label:
     else:
         anchor = "start" if outward.real > 0 else "end"
         at -= complex(0, 0.35 * letter)
-    return Label(edge_title(edge.name) + (" (fold)" if edge.on_fold else ""), at, anchor)
+    return Label(spoken(edge.name) + (" (fold)" if edge.on_fold else ""), at, anchor)
 
 
 def _dots(paths: Iterable[Path], step: float) -> list[Point]:

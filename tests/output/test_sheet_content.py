@@ -1,0 +1,184 @@
+"""What the sheet says: the numbers of the assembly, every piece, seam and step, and the cautions that apply."""
+
+from __future__ import annotations
+
+import re
+from functools import cache
+
+import pytest
+
+from garmentc.assembly.model import Assembly
+from garmentc.host import DiskHost
+from garmentc.numbers import area, decimal, length
+from garmentc.output.sheet.content import sheet_document
+from garmentc.output.sheet.document import Caution, Checklist, Document, Heading, Items, Paragraph, Steps, Table
+from garmentc.output.sheet.files import sheet_files
+from garmentc.output.sheet.needs import THREAD_WASTE
+from garmentc.pipeline import compile_spec
+
+CHART = "specs/sizes/women-en13402.yaml"
+SIZES = ("76", "80", "84", "88", "92", "96", "100", "104", "110", "116", "122", "128")
+
+
+@cache
+def assembly(garment: str, size: str, *settings: str) -> Assembly:
+    compiled = compile_spec(DiskHost(), f"specs/{garment}.garment", sizes=CHART, only=[size], settings=settings)
+    assert not compiled.findings.has_errors
+    return compiled.assemblies[0]
+
+
+def document(garment: str, size: str, *settings: str) -> Document:
+    return sheet_document(assembly(garment, size, *settings))
+
+
+def table(sheet: Document, caption: str) -> dict[str, tuple[str, ...]]:
+    found = next(block for block in sheet.blocks if isinstance(block, Table) and block.caption == caption)
+    return {row[0]: row[1:] for row in found.rows}
+
+
+def words(sheet: Document) -> str:
+    """All texts of a sheet, one a line."""
+    lines: list[str] = []
+    for block in sheet.blocks:
+        if isinstance(block, (Heading, Paragraph)):
+            lines.append(block.text)
+        elif isinstance(block, (Items, Checklist, Caution)):
+            lines += block.lines
+        elif isinstance(block, Table):
+            lines += [cell for row in block.rows for cell in row]
+        elif isinstance(block, Steps):
+            lines += [line for step in block.steps for line in (step.title, *step.lines, *step.after)]
+    return "\n".join(lines)
+
+
+def test_measures_ease_and_finished_sizes_of_one_size() -> None:
+    sheet = document("tern", "88")
+    assert table(sheet, "Body measures used")["bust girth"][0] == "88 cm"
+    assert table(sheet, "Ease: what the garment is wider than the body")["bust girth"][0] == "4 cm"
+    assert table(sheet, "Finished measurements")["Bust, all round at the underarm"] == ("92 cm",)
+    assert table(sheet, "Finished measurements")["Strap width"] == ("10 mm",)
+
+
+def test_bust_88_gives_a_front_of_24_and_a_back_of_22_on_each_side() -> None:
+    text = words(document("tern", "88"))
+    assert "48 cm wide (half: 24 cm)" in text
+    assert "44 cm wide (half: 22 cm)" in text
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_straps_finish_one_centimetre_wide_in_every_size(size: str) -> None:
+    assert table(document("tern", size), "Strips")["Strap"][2] == "10 mm"
+    assert "it finishes 10 mm wide" in words(document("tern", size))
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_passes_of_the_french_seam_add_up_to_the_allowance_of_its_edge(size: str) -> None:
+    sheet = document("tern", size)
+    steps = next(block for block in sheet.blocks if isinstance(block, Steps)).steps
+    side = next(step for step in steps if step.title == "French seam: side")
+    first = next(line for line in side.lines if re.match(r"Stitch \d+ mm from the cut edge", line))
+    second = next(line for line in side.lines if re.match(r"Stitch \d+ mm from the fold", line))
+    passes = [int(found) for line in (first, second) for found in re.findall(r"Stitch (\d+) mm", line)]
+    assert table(sheet, "Edges of the Front")["side"][1] == f"{sum(passes)} mm"
+
+
+@pytest.mark.parametrize("garment", ["tern", "plover"])
+@pytest.mark.parametrize("size", SIZES)
+def test_each_piece_edge_seam_and_step_stands_on_the_sheet_with_its_numbers(garment: str, size: str) -> None:
+    made = assembly(garment, size)
+    sheet = document(garment, size)
+    headings = [block.text for block in sheet.blocks if isinstance(block, Heading)]
+    for piece in made.pieces:
+        assert piece.drafted.title in headings
+        edges = table(sheet, f"Edges of the {piece.drafted.title}")
+        assert len(edges) == len(piece.drafted.edges)
+        for edge in piece.drafted.edges:
+            long, allowance, _ = edges[edge.name.replace(".", " ").replace("_", " ")]
+            assert long == length(edge.path.length)
+            assert allowance == (length(piece.uses[edge.name].allowance) if piece.uses[edge.name].allowance else "none")
+    for strip in made.strips:
+        assert strip.drafted.title in headings
+    steps = next(block for block in sheet.blocks if isinstance(block, Steps)).steps
+    assert [(step.number, step.title, step.lines) for step in steps] == [
+        (step.number, step.title, step.lines) for step in made.steps
+    ]
+    for seam in made.seams:
+        step = next(step for step in steps if step.title.endswith(f": {seam.name.replace('_', ' ')}"))
+        assert length(seam.first_length) in " ".join(step.after)
+    for measure in made.draft.design.measures:
+        assert f"{decimal(made.draft.body.measures[measure].mm / 10, 1)} cm" in words(sheet)
+
+
+@pytest.mark.parametrize("garment", ["tern", "plover"])
+def test_area_counts_both_halves_of_a_folded_piece_and_every_copy(garment: str) -> None:
+    made = assembly(garment, "92")
+    halves = sum(2 * abs(piece.cut_line.area) for piece in made.pieces if piece.drafted.on_fold)
+    strips = sum(strip.drafted.number * abs(strip.cut_line.area) for strip in made.strips)
+    assert all(piece.drafted.on_fold for piece in made.pieces)
+    assert f"together: {area(halves + strips)}" in words(document(garment, "92"))
+
+
+def test_a_cloth_box_along_the_threads_of_a_bias_piece_is_square_when_its_hems_are() -> None:
+    across, along = table(document("tern", "88"), "Cloth pieces")["Front"][2].split(" × ")
+    assert across == along
+
+
+def test_thread_to_have_is_what_the_seams_take_and_the_waste_rounded_up() -> None:
+    made = assembly("plover", "88")
+    rows = table(document("plover", "88"), "Thread by stitch")
+    assert len(rows) == len(made.thread)
+    for use in made.thread:
+        have = float(rows[f"{use.stitch.title} ({use.stitch.code})"][2].removesuffix(" m")) * 1000
+        assert 0 <= have - use.thread * (1 + THREAD_WASTE) < 100 + 1e-6
+    assert "10 to 15 %" in words(document("plover", "88"))
+    assert "15 to 20 %" in words(document("plover", "88"))
+
+
+def test_a_seam_over_the_fold_is_measured_in_one() -> None:
+    made = assembly("tern", "88")
+    seam = next(seam for seam in made.seams if seam.name == "back_top")
+    assert f"{length(2 * seam.first_length)} in one" in words(document("tern", "88"))
+    side = next(seam for seam in made.seams if seam.name == "side")
+    assert f"Seam line: {length(side.first_length)}, twice" in words(document("tern", "88"))
+
+
+def test_cords_are_warned_of_only_where_there_are_straps_or_loops() -> None:
+    def titles(garment: str) -> list[str]:
+        return [block.title for block in document(garment, "88").blocks if isinstance(block, Caution)]
+
+    assert "Straps, ties and loops on children's clothes" in titles("tern")
+    assert "Straps, ties and loops on children's clothes" not in titles("plover")
+    for garment in ("tern", "plover"):
+        assert "This sheet does not replace local rules or licensed practice." in words(document(garment, "88"))
+
+
+def test_bias_is_spoken_of_only_where_a_piece_is_cut_on_the_bias() -> None:
+    assert "24 hours" in words(document("tern", "88"))
+    assert "24 hours" not in words(document("plover", "88"))
+
+
+def test_edges_that_are_the_cloths_own_hem_are_named() -> None:
+    assert "Lay the hem exactly on the cloth's own hem" in words(document("tern", "88"))
+    assert "Lay the hem exactly" not in words(document("plover", "88"))
+
+
+def test_the_place_of_a_strap_without_a_mark_is_told() -> None:
+    assert "Place of the Strap, where the armhole and facing armhole meet, on both halves." in words(
+        document("tern", "88")
+    )
+
+
+def test_a_choice_set_from_outside_changes_settings_strips_and_steps() -> None:
+    sheet = document("tern", "88", "straps=loops")
+    assert table(sheet, "Settings of this garment")["straps"][0] == "loops"
+    assert "Loop" in table(sheet, "Strips")
+    steps = next(block for block in sheet.blocks if isinstance(block, Steps)).steps
+    knots = next(step for step in steps if step.title == "Knots")
+    assert knots.lines[0].startswith("Draw each strap through its loop")
+
+
+def test_a_sheet_for_one_person_names_the_person_and_the_measures() -> None:
+    compiled = compile_spec(DiskHost(), "specs/tern.garment", body="specs/bodies/ilse.yaml")
+    (html, text) = (data.decode() for _, data in sheet_files(compiled.assemblies[0]))
+    assert "Size or body: Ilse" in html
+    assert "| bust girth | 84.5 cm |" in text
