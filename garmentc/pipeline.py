@@ -19,7 +19,7 @@ from garmentc.diagnostics.finding import Findings
 from garmentc.draft.draft import draft
 from garmentc.host import Host
 from garmentc.reading import read_text
-from garmentc.syntax.parser import Parser
+from garmentc.syntax.parser import Parser, too_deep
 
 
 class Compiled(NamedTuple):
@@ -50,17 +50,23 @@ def compile_spec(
         return Compiled(None, (), findings)
     parser = Parser(host)
     file = Project(host, parser).file(source, findings)
+    bodies = _bodies(host, sizes, body, only, findings)
+    if not file.readable:
+        return Compiled(None, (), findings)
     given = read_settings(settings, parser, findings)
     library = Library(host, parser)
-    bodies = _bodies(host, sizes, body, only, findings)
-    design = resolve(file, library, given, findings)
-    made = _make_all(design, bodies, findings)
-    if every_choice and design is not None:
-        for setting in other_options(design):
-            aside = Findings()
-            other = resolve(file, library, {**given, setting.name: setting}, aside)
-            _make_all(other, bodies, aside)
-            findings.add_all(aside, f"with --set {setting.name}={setting.value.span.text}")
+    try:
+        design = resolve(file, library, given, findings)
+        made = _make_all(design, bodies, findings)
+        if every_choice and design is not None:
+            for setting in other_options(design):
+                aside = Findings()
+                other = resolve(file, library, {**given, setting.name: setting}, aside)
+                _make_all(other, bodies, aside)
+                findings.add_all(aside, f"with --set {setting.name}={setting.value.span.text}")
+    except RecursionError:  # the stages follow values and pieces as deep as they lean on each other
+        findings.add(too_deep(source.whole()))
+        return Compiled(None, (), findings)
     return Compiled(design, made, findings)
 
 

@@ -9,7 +9,9 @@ from garmentc.host import Host
 from garmentc.source import Source, Span
 
 MOST_BYTES = 1_000_000
-UNSHOWABLE = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x84\x86-\x9f\ud800-\udfff\ufffe\uffff]")
+UNSHOWABLE = re.compile(
+    "[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x84\x86-\x9f\ud800-\udfff\ufffe\uffff\u202a-\u202e\u2066-\u2069]"
+)
 """Characters that no spec or YAML text may hold and no label or drawing can show."""
 
 

@@ -61,7 +61,8 @@ def _corner(piece: DraftedPiece, uses: Mapping[str, EdgeUse], i: int) -> Corner:
 
 
 def _report(piece: DraftedPiece, uses: Mapping[str, EdgeUse], fault: GeometryFault, values: Evaluator) -> None:
-    edges = [piece.edges[i] for i in fault.edges] or [piece.edges[0]]
+    concerned = [piece.edges[i] for i in dict.fromkeys(fault.edges)] or [piece.edges[0]]
+    edges = sorted(concerned, key=lambda edge: -uses[edge.name].allowance)
     at = f"at ({decimal(fault.at.real / 10, 1)} cm, {decimal(fault.at.imag / 10, 1)} cm)"
     numbers = [f"{name.replace('-', ' ')} {length(value)}" for name, value in fault.numbers.items()]
     allowances = [f"`{edge.name}` has {length(uses[edge.name].allowance)}" for edge in edges]
@@ -71,8 +72,11 @@ def _report(piece: DraftedPiece, uses: Mapping[str, EdgeUse], fault: GeometryFau
         edges[0].span,
         label=at,
         others=tuple(
-            Label(uses[edge.name].span, f"takes {length(uses[edge.name].allowance)} of allowance") for edge in edges
+            Label(uses[edge.name].span, f"takes {length(uses[edge.name].allowance)} of allowance")
+            for edge in edges
+            if uses[edge.name].allowance
         ),
         notes=(", ".join([*numbers, *allowances]),),
         help=_HELP.get(fault.reason, ""),
+        subject=piece.name,
     )

@@ -38,9 +38,10 @@ def fill(plan: JoinPlan, place: Place, design: Design, values: Evaluator) -> Joi
     allowance = number(own["allowance"]) if "allowance" in own else 0.0
     binding = number(own["binding"]) if "binding" in own else 0.0
     folds = tuple(number(depth) for depth in plan.folds)
-    _possible(plan, place, allowance, folds, values)
     for check in plan.checks:
-        hold(check._replace(span=place.span) if place.changes else check, values, scope)
+        if not hold(check._replace(span=place.span) if place.changes else check, values, scope):
+            raise Poisoned
+    _possible(plan, place, allowance, folds, values)
     words = {**place.words, **{name: length(number(expr)) for name, expr in own.items()}}
     work = tuple(_work(item, words, number, design, values) for item in plan.work)
     return Join(
@@ -75,12 +76,21 @@ def _work(
 
 
 def _possible(plan: JoinPlan, place: Place, allowance: float, folds: tuple[float, ...], values: Evaluator) -> None:
-    if allowance < 0 or any(depth <= 0 for depth in folds):
+    if allowance < 0:
         values.fault(
             "negative-allowance",
-            f"`{plan.name}` would take {length(min(allowance, *folds, 0.0))} of cloth here",
+            f"`{plan.name}` would take {length(allowance)} of cloth here",
             place.span,
             help="set its widths so that the allowance is zero or more",
+        )
+        raise Poisoned
+    if folds and (min(folds) <= 0 or max(folds[1:], default=0.0) > folds[0]):
+        values.fault(
+            "impossible-folds",
+            f"`{plan.name}` can't be folded like this",
+            place.span,
+            notes=(f"its folds are {', '.join(length(depth) for depth in folds)} deep, from the edge outward",),
+            help="each fold is deeper than nothing, and what is tucked in fits inside the first",
         )
         raise Poisoned
     if folds and abs(sum(folds) - allowance) > 1e-6:

@@ -48,8 +48,8 @@ def join_seam(plan: SeamPlan, design: Design, draft: Draft, values: Evaluator) -
             f"seam `{plan.name}` joins {times[0]} edges with {times[1]}",
             plan.span,
             others=(
-                Label(plan.first[0].span, f"there are {times[0]} of this"),
-                Label(plan.second[0].span, f"there are {times[1]} of this"),
+                Label(plan.first[0].span, f"cut {times[0]} times"),
+                Label(plan.second[0].span, f"cut {times[1]} times"),
             ),
             help="a fold or a pair gives two; change `cut` of one of the pieces",
         )

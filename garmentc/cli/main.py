@@ -17,17 +17,22 @@ def main(arguments: Sequence[str] | None = None, host: Host | None = None) -> in
     """Run one command and return its exit code."""
     options = _parser().parse_args(arguments)
     host = host or DiskHost()
+    try:
+        return _run(host, options)
+    except BrokenPipeError:
+        sys.stderr.close()
+        return FAULT
+
+
+def _run(host: Host, options: argparse.Namespace) -> int:
+    """Call the command that was asked for; each brings its own imports."""
     if options.command == "explain":
         from garmentc.cli.explain import explain_command
 
         return explain_command(host, options.slug)
     from garmentc.cli.compile import build_command, check_command
 
-    try:
-        return build_command(host, options) if options.command == "build" else check_command(host, options)
-    except BrokenPipeError:
-        sys.stderr.close()
-        return FAULT
+    return build_command(host, options) if options.command == "build" else check_command(host, options)
 
 
 def _parser() -> argparse.ArgumentParser:

@@ -149,7 +149,7 @@ class _Gatherer:
             )
         for extra in headers[1:]:
             self._error("duplicate-name", "a file holds one garment", extra.span, "put it in a file of its own")
-        if not editions and not lost_edition:
+        if not editions and not lost_edition and (headers or lost_header):
             place = headers[0].span if headers else start
             self._error(
                 "no-edition",
@@ -252,6 +252,9 @@ class _Gatherer:
         if not self._take(choice.name):
             return
         options = tuple(option.text for option in choice.options)
+        listed: dict[str, Span] = {}
+        for option in choice.options:
+            self._unique(option, listed)
         value, span = choice.value.text, choice.value.span
         setting = self._settings.get(name)
         if setting is not None:
@@ -388,6 +391,7 @@ class _Gatherer:
                 word.span,
                 "choose another",
             )
+            self._twice_named.append(Damaged(word.text, None, word.span))
             return False
         return self._unique(word, self._taken)
 

@@ -170,6 +170,15 @@ class KindChecker:
             kind = self._drawn(value, scope)
         elif isinstance(value, nodes.Stroke):
             kind = self._drawn(value, scope)
+        elif isinstance(value, nodes.Compare) and value.sign == ">":
+            self._report(
+                "wrong-kind",
+                "an edge is drawn with an arrow",
+                value.span,
+                label="this compares two values",
+                help="write `->` between its ends",
+            )
+            return k.FAULT
         else:
             kind = self.expect(value, k.PATH_LIKE, scope, "an edge")
         return k.FAULT if kind == k.FAULT else k.EDGE

@@ -39,7 +39,7 @@ _BY_POWER = {0: RATIO, 1: LENGTH, 2: AREA}
 def of_unit(unit: str, value: float) -> Kind:
     """The kind of a literal."""
     if unit == "":
-        return COUNT if value == int(value) else RATIO
+        return COUNT if value.is_integer() else RATIO
     if unit == "%":
         return RATIO
     return ANGLE if unit == "deg" else LENGTH

@@ -32,9 +32,8 @@ class Project:
         if header is None or header.base is None:
             return file
         base = self._base(header.base, source, findings, root, chain)
-        if base is None:  # nothing that the variant changes can be known
-            opening = tuple(one for one in file.statements if isinstance(one, nodes.Header | nodes.Edition))
-            return file._replace(statements=opening)
+        if base is None or not base.readable:  # nothing that the variant changes can be known
+            return file._replace(readable=False)
         return vary(file, base, findings)
 
     def _base(

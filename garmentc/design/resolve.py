@@ -56,6 +56,15 @@ class _Resolver:
             self._piece(plan)
         for strip in names.strips.values():
             self._strip(strip)
+        if not names.pieces and found.header is not None and not self._file.damaged:
+            self._error(
+                "no-piece",
+                "the garment has no piece",
+                found.header.span,
+                help='add one: piece front "Front" { … }',
+            )
+        for of, name in found.joins:
+            self._join(of, found.joins[of, name].name)
         seams: dict[str, SeamPlan] = {}
         for node in found.seams:
             seam = self._seam(node)
@@ -97,9 +106,9 @@ class _Resolver:
     def _values(self) -> None:
         names = self._found.names
         for param in names.params.values():
-            self._checker.expect(param.value, param.kind, TOP, f"`{param.name}`")
+            kind = self._checker.expect(param.value, param.kind, TOP, f"`{param.name}`")
             for bound in (param.least, param.most):
-                if bound is not None:
+                if bound is not None and kind != k.FAULT:
                     self._checker.expect(bound, param.kind, TOP, f"the range of `{param.name}`")
         for define in names.values.values():
             self._checker.kind(nodes.Ref(define.name.span, (define.name,)), TOP)
@@ -266,6 +275,8 @@ class _Resolver:
             if join is not None and change.name.text not in join.defines:
                 headline = f"`{join.name}` has nothing called `{change.name.text}` to set"
                 self._unknown(change.name.span, headline, change.name.text, join.defines)
+            if change.name.text in found:
+                self._error("said-twice", "this is set twice", change.span, help="keep one of them")
             found[change.name.text] = change
         return found
 
@@ -323,6 +334,13 @@ class _Resolver:
         )
 
     def _text_names(self, text: nodes.Text, defines: Mapping[str, nodes.Define]) -> None:
+        if text.text.count("{") != text.text.count("}"):
+            self._error(
+                "unclosed-placeholder",
+                "a name in braces is not closed in this text",
+                text.span,
+                help="write it as {name}",
+            )
         for name in placeholders(text.text):
             if name not in defines and name not in GIVEN_NAMES:
                 known = [*defines, *GIVEN_NAMES]
@@ -387,9 +405,10 @@ class _Resolver:
                 )
         equations = tuple(self._equations(solve.condition))
         if len(equations) != len(solve.unknowns):
+            counted = _counted(len(solve.unknowns), "unknown"), _counted(len(equations), "equation")
             self._error(
                 "unequal-equations",
-                f"{len(solve.unknowns)} unknown and {len(equations)} equations do not make a solve",
+                f"{' and '.join(counted)} do not make a solve",
                 solve.span,
                 help="give one equation with `==` for each unknown, joined by `and`",
             )
@@ -440,7 +459,7 @@ class _Resolver:
         if self._file.damaged:
             return
         for what, name, span in declared:
-            if name in used:
+            if name in used or self._checker.is_lost(name):
                 continue
             self._findings.add(
                 Finding(
@@ -471,6 +490,10 @@ class _Resolver:
         others: tuple[Label, ...] = (),
     ) -> None:
         self._findings.add(Finding(slug, headline, span, label, others, (), help))
+
+
+def _counted(number: int, what: str) -> str:
+    return f"{number} {what}" if number == 1 else f"{number} {what}s"
 
 
 _Item = TypeVar("_Item")

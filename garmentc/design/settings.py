@@ -36,8 +36,7 @@ def read_settings(texts: Iterable[str], parser: Parser, findings: Findings) -> d
                 )
             )
             continue
-        padded = Source("--set", " " * (len(name) + 1) + value)
-        expression = parser.setting(padded, findings)
+        expression = parser.setting(source, len(name) + 1, findings)
         if expression is not None:
             found[name.strip()] = Setting(name.strip(), expression, Span(source, 0, len(name)))
     return found

@@ -28,7 +28,8 @@ class Finding:
 
     ``slug`` names the page that explains it. ``headline`` is one phrase that can stand alone; ``label`` stands at
     the primary place; ``notes`` are facts with their numbers and units; ``help`` is something to do. ``sizes`` lists
-    the bodies or sizes in which it arises; empty when it holds without any body.
+    the bodies or sizes in which it arises; empty when it holds without any body. ``subject`` tells apart findings of
+    one kind at one place that concern different things (two pieces drawn by the same statement).
     """
 
     slug: str
@@ -40,13 +41,17 @@ class Finding:
     help: str = ""
     severity: Severity = Severity.ERROR
     sizes: tuple[str, ...] = ()
+    subject: str = ""
+
+
+_Key = tuple[str, str, int, int, str]
 
 
 class Findings:
     """Collects findings over a run; the same fault at the same place in several sizes is kept once."""
 
     def __init__(self) -> None:
-        self._kept: dict[tuple[str, str, int, int], Finding] = {}
+        self._kept: dict[_Key, Finding] = {}
 
     def add(self, finding: Finding) -> None:
         key = _key(finding)
@@ -83,6 +88,6 @@ class Findings:
         return any(finding.severity is Severity.ERROR for finding in self._kept.values())
 
 
-def _key(finding: Finding) -> tuple[str, str, int, int]:
+def _key(finding: Finding) -> _Key:
     span = finding.span
-    return finding.slug, span.source.name, span.start, span.end
+    return finding.slug, span.source.name, span.start, span.end, finding.subject

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
+
 from garmentc.data.bodies import Body
 from garmentc.design.model import CheckPlan, Design
 from garmentc.diagnostics.finding import Findings, Label, Severity
@@ -26,6 +28,9 @@ def draft(design: Design, body: Body, findings: Findings) -> tuple[Draft, Drafte
     _check_ranges(design, values)
     pieces = [_drafted(drafter, name) for name in design.pieces]
     strips = [_drafted(drafter, name) for name in design.strips]
+    for define in design.values.values():  # what nothing asks for is computed too, so that no fault stays unseen
+        with suppress(Poisoned):
+            values.value(nodes.Ref(define.name.span, (define.name,)))
     for check in design.checks:
         hold(check, values, TOP)
     finished = [
@@ -48,8 +53,8 @@ def draft(design: Design, body: Body, findings: Findings) -> tuple[Draft, Drafte
     return made, drafter
 
 
-def hold(check: CheckPlan, values: Evaluator, scope: Scope) -> None:
-    """Report a rule that does not hold, with both sides of what it compares."""
+def hold(check: CheckPlan, values: Evaluator, scope: Scope) -> bool:
+    """Whether a rule holds; one that does not is reported with both sides of what it compares."""
     condition = check.condition
     try:
         notes: tuple[str, ...] = ()
@@ -63,7 +68,7 @@ def hold(check: CheckPlan, values: Evaluator, scope: Scope) -> None:
         else:
             holds = bool(values.value(condition, scope))
     except Poisoned:
-        return
+        return False
     if not holds:
         values.fault(
             "check-fails",
@@ -72,6 +77,7 @@ def hold(check: CheckPlan, values: Evaluator, scope: Scope) -> None:
             notes=notes,
             severity=Severity.WARNING if check.is_warning else Severity.ERROR,
         )
+    return holds or check.is_warning
 
 
 def _drafted(drafter: Drafter, name: str) -> DraftedPiece | None:
@@ -101,6 +107,15 @@ def _check_ranges(design: Design, values: Evaluator) -> None:
             continue
         value = _param(values, plan.name)
         least, most = (_value(values, expr) for expr in (plan.least, plan.most))
+        if least is not None and most is not None and least > most:
+            values.fault(
+                "reversed-range",
+                f"the range of `{plan.name}` ends below its start",
+                plan.span,
+                notes=(f"it goes from {shown_as(least, plan.kind)} to {shown_as(most, plan.kind)}",),
+                help="write the smaller value first",
+            )
+            continue
         if value is None or least is None or most is None or least - 1e-6 <= value <= most + 1e-6:
             continue
         shown = [shown_as(number, plan.kind) for number in (value, least, most)]

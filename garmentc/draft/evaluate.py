@@ -89,7 +89,7 @@ class Evaluator:
         self._poisoned: set[tuple[str, str]] = set()
         self._under_way: set[tuple[str, str]] = set()
         self._by_node: dict[type, Callable[[Any, Scope], Value]] = {
-            nodes.Quantity: lambda value, scope: value.value,
+            nodes.Quantity: self._quantity,
             nodes.Ref: self._ref,
             nodes.Call: self._call,
             nodes.At: self._at,
@@ -132,9 +132,12 @@ class Evaluator:
         notes: tuple[str, ...] = (),
         help: str = "",
         severity: Severity = Severity.ERROR,
+        subject: str = "",
     ) -> None:
         """Report something that is wrong for this body."""
-        self._findings.add(Finding(slug, headline, span, label, others, notes, help, severity, (self.body.name,)))
+        self._findings.add(
+            Finding(slug, headline, span, label, others, notes, help, severity, (self.body.name,), subject)
+        )
 
     def impossible(self, fault: GeometryFault, span: Span) -> NoReturn:
         """Report a construction that has no answer; what depends on it is poisoned."""
@@ -256,6 +259,15 @@ class Evaluator:
 
     # ---- values
 
+    def _quantity(self, quantity: nodes.Quantity, scope: Scope) -> float:
+        if not math.isfinite(quantity.value):
+            self._beyond(quantity.span)
+        return quantity.value
+
+    def _beyond(self, span: Span) -> NoReturn:
+        self.fault("no-value", "this is larger than any number", span)
+        raise Poisoned
+
     def _call(self, call: nodes.Call, scope: Scope) -> Value:
         name = call.function.text
         arguments = [self.value(argument, scope) for argument in call.arguments]
@@ -302,8 +314,7 @@ class Evaluator:
             self.fault("no-value", "this divides by zero", value.span, others=(Label(value.right.span, "0 here"),))
             raise Poisoned from None
         if not math.isfinite(found):
-            self.fault("no-value", "this is larger than any number", value.span)
-            raise Poisoned
+            self._beyond(value.span)
         return found
 
     def _compare(self, value: nodes.Compare, scope: Scope) -> bool:

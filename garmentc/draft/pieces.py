@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from contextlib import suppress
 
 from garmentc.data.bodies import Body
 from garmentc.design.model import Design, PiecePlan, StripPlan
@@ -28,6 +29,7 @@ from garmentc.source import Span
 from garmentc.syntax import nodes
 
 _GAP = 1e-3  # mm; ends nearer than this meet
+_FARTHEST = 100_000.0  # mm
 _TURNS = {"straight": 0.0, "cross": 90.0, "bias": 45.0}
 _KEEP_WORDS = {
     "side-unclear": "the line runs the way that is kept, so it has no such side",
@@ -101,6 +103,15 @@ class Drafter:
                     notes=(f"the gap is {length(gap)}",),
                     help="an outline goes round edge by edge, each from the end of the one before",
                 )
+        far = [abs(path.start) for path in paths if abs(path.start) > _FARTHEST]
+        if far:
+            lost = True
+            self.values.fault(
+                "beyond-any-cloth",
+                f"piece `{plan.name}` reaches {length(max(far))} from its origin",
+                plan.span,
+                help="no cloth is that long: look for a wrong unit or a missing division",
+            )
         if lost:
             raise Poisoned
         drawn = tuple(NamedPath(edge.name.text, path) for edge, path in zip(edges, paths, strict=True))
@@ -143,11 +154,13 @@ class Drafter:
             raise Poisoned from None
 
     def _unkept(self, fault: GeometryFault, span: Span) -> None:
-        self.values.fault("impossible-keep", _KEEP_WORDS[fault.reason], span, notes=(f"at {_at(fault.at)}",))
+        words = _KEEP_WORDS.get(fault.reason, "this can't be cut so")
+        self.values.fault("impossible-keep", words, span, notes=(f"at {_at(fault.at)}",))
 
     # ---- pieces
 
     def _piece(self, plan: PiecePlan) -> DraftedPiece:
+        self._local_values(plan)
         edges = self._ring(plan)
         folds = [
             InnerLine("fold", part.across.text, edge.path, "fold", part.span)
@@ -190,6 +203,12 @@ class Drafter:
         self._fold_is_straight(drafted, cut)
         return drafted._replace(notches=self._notches(plan, drafted))
 
+    def _local_values(self, plan: PiecePlan) -> None:
+        """Compute what nothing asks for too, so that a definition without a value does not stay unseen."""
+        for define in plan.defines.values():
+            with suppress(Poisoned):
+                self.values.value(nodes.Ref(define.name.span, (define.name,)), Scope(plan.name))
+
     def _ancestry(self, plan: PiecePlan) -> list[PiecePlan]:
         """The piece itself, then the piece it is taken from, and so on: the first that says a thing is heard."""
         found = [plan]
@@ -208,9 +227,9 @@ class Drafter:
         if cut.fold is None:
             return
         if not folds:
-            self.values.edge_gone(drafted.name, cut.fold.text, drafted, drafted.span)
+            self.values.edge_gone(drafted.name, cut.fold.text, drafted, cut.fold.span)
             raise Poisoned
-        first = next(edge for edge in folds if "." not in edge.name)
+        first = min(folds, key=lambda edge: "." in edge.name)
         for edge in folds:
             bent = not edge.path.is_straight(0.01)
             line = as_line(first.path) if not bent else None
@@ -276,7 +295,11 @@ class Drafter:
         """The direction of the lengthwise threads, pointing up."""
         along = 1j
         if grain.along is not None:
-            along = as_line(self.values.value(grain.along, Scope(plan.name))).direction
+            value = self.values.value(grain.along, Scope(plan.name))
+            try:
+                along = as_line(value).direction
+            except GeometryFault as fault:
+                self.values.impossible(fault, grain.along.span)
         turned = along * heading(_radians(_TURNS[grain.thread]))
         return turned if (round(turned.imag, 9), turned.real) > (0.0, 0.0) else -turned
 
@@ -297,7 +320,10 @@ class Drafter:
         long, wide = (float(self.values.value(expr)) for expr in (plan.length, plan.width))
         stitched = 0.0 if plan.stitched is None else float(self.values.value(plan.stitched))
         finished = wide / 2 - stitched if plan.way == "tube" else wide / 4 if plan.way == "quartered" else wide
-        for value, expr, what in ((long, plan.length, "length"), (wide, plan.width, "width")):
+        sizes = [(long, plan.length, "length"), (wide, plan.width, "width")]
+        if plan.stitched is not None:
+            sizes.append((stitched, plan.stitched, "distance of the stitching"))
+        for value, expr, what in sizes:
             if value <= _GAP:
                 self.values.fault("strip-too-small", f"the {what} of strip `{plan.name}` is {length(value)}", expr.span)
                 raise Poisoned

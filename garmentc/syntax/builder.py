@@ -14,6 +14,7 @@ from garmentc.source import Source, Span
 from garmentc.syntax import nodes
 
 Children = list[Any]
+_LONGEST_COUNT = 6
 
 
 @v_args(meta=True)
@@ -115,7 +116,7 @@ class TreeBuilder(Transformer_NonRecursive[Token, Any]):
 
     def cut(self, meta: Meta, children: Children) -> nodes.Cut:
         number, fold = children
-        count = int(number) if str(number).isdigit() else 0
+        count = int(number) if str(number).isdigit() and len(number) <= _LONGEST_COUNT else 0
         return nodes.Cut(self.span(meta), count, None if fold is None else self.word(fold), False)
 
     def cut_pair(self, meta: Meta, children: Children) -> nodes.Cut:

@@ -613,8 +613,9 @@ class Damaged(NamedTuple):
 
 
 class File(NamedTuple):
-    """A whole source: its statements, and what could not be read."""
+    """A whole source: its statements, and what could not be read; not ``readable`` when nothing could."""
 
     source: Source
     statements: tuple[Statement, ...]
     damaged: tuple[Damaged, ...]
+    readable: bool = True

@@ -43,15 +43,9 @@ class Parser:
         deepest, at = nesting(text)
         if deepest > _DEEPEST:
             findings.add(
-                Finding(
-                    "nested-too-deep",
-                    f"brackets nested {deepest} deep",
-                    Span(source, at, at + 1),
-                    notes=(f"the limit is {_DEEPEST}",),
-                    help="name the inner parts and use the names",
-                )
+                too_deep(Span(source, at, at + 1), f"brackets nested {deepest} deep, and the limit is {_DEEPEST}")
             )
-            return File(source, (), ())
+            return File(source, (), (), readable=False)
         damaged: list[Damaged] = []
         text = _mend_braces(source, text, findings)
         for span in unclosed_texts(source):
@@ -76,10 +70,10 @@ class Parser:
                 text = self._drop(source, text, stretches, damaged)
         return File(source, (), tuple(damaged))
 
-    def setting(self, source: Source, findings: Findings) -> Expr | None:
-        """A single value given from outside."""
+    def setting(self, source: Source, start: int, findings: Findings) -> Expr | None:
+        """A single value given from outside: the text of a source from an offset on."""
         try:
-            value: Expr = self._parse(source, source.text, "setting")
+            value: Expr = self._parse(source, " " * start + source.text[start:], "setting")
             return value
         except UnexpectedInput as fault:
             offset, end = _place(fault, source)
@@ -106,6 +100,17 @@ class Parser:
 
 def _blank(text: str) -> str:
     return "".join(mark if mark == "\n" else " " for mark in text)
+
+
+def too_deep(span: Span, note: str = "") -> Finding:
+    """The finding about something nested, or leaning on other things, deeper than can be followed."""
+    return Finding(
+        "nested-too-deep",
+        "this goes too deep to be followed",
+        span,
+        notes=(note,) if note else ("values, conditions or pieces lean on each other in hundreds of steps",),
+        help="name the inner parts and use the names",
+    )
 
 
 def _mend_braces(source: Source, text: str, findings: Findings) -> str:
@@ -196,9 +201,11 @@ def _advice(fault: UnexpectedInput, source: Source, span: Span) -> str:
     before = source.text[: span.start].rstrip(" \t")
     if re.match(r"(mm|cm|m|in|inch|deg)\b", span.text) and before.endswith(")"):
         return "a unit stands directly after a number: write the unit inside the brackets"
-    if span.text[:1] in "'‘’“”„":
+    if span.text and span.text[0] in "'‘’“”„":
         return 'texts stand between straight double quotes: "…"'
-    if re.search(r"\d,\d*$", source.text[: span.end]) or (re.search(r"\d$", before) and span.text[:1] == ","):
+    if re.search(r"\d,\d*$", source.text[: span.end]) or (
+        re.search(r"\d$", before) and re.match(r",\d", source.text[span.start : span.start + 2])
+    ):
         return "decimals are written with a point: 1.5 cm"
     if isinstance(fault, UnexpectedToken) and fault.expected == {"_SEP"}:
         return "end the statement here, or begin a new line for the next one"

@@ -13,7 +13,7 @@ from garmentc.cli.main import main
 
 ROOT = Path(__file__).parents[2]
 CHART = "specs/sizes/women-en13402.yaml"
-SIZES = "76 80 84 88 92 96 100 104 110 116 122 128".split()
+SIZES = ["76", "80", "84", "88", "92", "96", "100", "104", "110", "116", "122", "128"]
 
 
 @pytest.fixture(autouse=True)

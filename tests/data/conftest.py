@@ -18,7 +18,7 @@ class MemoryHost:
     def __init__(self, files: dict[str, bytes]) -> None:
         self._files = files
 
-    def read(self, path: str) -> bytes:
+    def read(self, path: str, most: int = -1) -> bytes:
         if path not in self._files:
             raise FileNotFoundError(2, "No such file or directory")
         return self._files[path]

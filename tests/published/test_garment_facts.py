@@ -61,9 +61,9 @@ def test_french_seam_passes_add_up_to_its_allowance(tern: dict[str, Assembly]) -
 
 def test_plain_seam_allowance_is_one_centimetre(plover: dict[str, Assembly]) -> None:
     """Seam allowance 1 cm: common practice, no source."""
-    side = next(seam for seam in plover["88"].seams if seam.name == "side")
-    assert side.join.allowance == 10.0
-    assert side.join.iso_class == "1.01.01"  # ISO 4916:1991, plain superimposed seam
+    shoulder = next(seam for seam in plover["88"].seams if seam.name == "facing_shoulder")
+    assert shoulder.join.allowance == 10.0
+    assert shoulder.join.iso_class == "1.01.01"  # ISO 4916:1991, plain superimposed seam
 
 
 def test_true_bias_is_45_degrees_to_the_threads(tern: dict[str, Assembly]) -> None:

@@ -1,0 +1,131 @@
+"""Words beside what they are about: marks, inner lines and edges."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from garmentc.assembly.model import CutPiece, Inserted, JoinedSeam
+from garmentc.design.texts import spoken
+from garmentc.draft.model import InnerLine, PlacedMark
+from garmentc.geometry.path import Path
+from garmentc.geometry.vector import Point, cross, left
+from garmentc.output.patterns.arrows import upright
+from garmentc.output.patterns.letters import text_width
+from garmentc.output.patterns.scene import Stroke, Words, polyline
+
+ARM = 3.0
+"""Half the width of the cross of a mark (mm)."""
+
+FOUND = "the cloth's own hem"
+
+_TALL, _SMALL = 3.2, 2.6  # mm, heights of capitals
+_NEAR = 0.05  # mm; a mark nearer than this to what is inserted says where it goes
+_PLACES = (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8)  # shares of an edge at which its words may stand
+_GAPS = (2.0, 6.0, 14.0)  # mm from a mark to its words
+
+
+def all_marks(piece: CutPiece, seams: Iterable[JoinedSeam]) -> list[PlacedMark]:
+    """The marks of a piece, and one for each strip that is caught in its seams where no mark says so."""
+    drafted = piece.drafted
+    inserts = {one.at: (one, seam) for seam in seams for one in seam.inserts if one.piece == drafted.name}
+    found = list(drafted.marks)
+    for insert, seam in inserts.values():
+        if all(abs(mark.at - insert.at) >= _NEAR for mark in drafted.marks):
+            found.append(_insert_mark(insert, seam))
+    return found
+
+
+def _insert_mark(insert: Inserted, seam: JoinedSeam) -> PlacedMark:
+    return PlacedMark(insert.point_name, insert.at, insert.strip_title, seam.span)
+
+
+def mark_stroke(mark: PlacedMark) -> Stroke:
+    """A small cross."""
+    cross_lines = polyline(mark.at - ARM, mark.at + ARM) + polyline(mark.at - ARM * 1j, mark.at + ARM * 1j)
+    return Stroke("mark", "narrow", cross_lines, "", mark.span.line)
+
+
+def mark_places(piece: CutPiece, mark: PlacedMark) -> Iterator[Words]:
+    """Places for the words of a mark, best first: level, then upright, then between and along its edges."""
+    text, line = mark.text or spoken(mark.name), mark.span.line
+    directions = [1 + 0j, 1j, *_edge_directions(piece, mark.at)]
+    for height in (_TALL, _SMALL):
+        long = text_width(text, height)
+        for gap in _GAPS:
+            around = _around(long, height, ARM + gap)
+            for along in directions:
+                for corner in around:
+                    yield Words("mark", text, mark.at + corner * along, along, height, False, "", line)
+
+
+def _edge_directions(piece: CutPiece, at: Point) -> list[complex]:
+    """How text may read at a corner: between the two edges that meet there, and along each."""
+    edges = piece.drafted.edges
+    for i, edge in enumerate(edges):
+        if abs(edge.path.start - at) < _NEAR:
+            leaving, arriving = edge.path.start_direction(), edges[i - 1].path.end_direction()
+            between = leaving - arriving
+            ways = [leaving, arriving] if abs(between) < _NEAR else [between / abs(between), leaving, arriving]
+            return [upright(way) for way in ways]
+    return []
+
+
+def _around(long: float, height: float, gap: float) -> tuple[Point, ...]:
+    """Where text may begin round a point at 0, reading to the right: beside it, then under and over it."""
+    level, under, over = -height / 2, -gap - height, gap
+    return (
+        complex(gap, level),
+        complex(-gap - long, level),
+        complex(-ARM, under),
+        complex(-ARM, over),
+        complex(-long + ARM, under),
+        complex(-long + ARM, over),
+        complex(gap, under),
+        complex(-gap - long, under),
+        complex(gap, over),
+        complex(-gap - long, over),
+    )
+
+
+def line_places(line: InnerLine) -> Iterator[Words]:
+    """Places for the words of an inner line, along it."""
+    text = line.text or spoken(line.name)
+    if line.kind == "fold" and line.text == "fold":
+        text = f"fold, {spoken(line.name)}"
+    use, number = ("fold" if line.kind == "fold" else "guide"), line.span.line
+    for height in (_TALL, _SMALL):
+        for place in _along(line.path, text, height, (1, -1), 1.6):
+            yield place._replace(use=use, edge=line.name, line=number)
+
+
+def edge_places(piece: CutPiece, name: str) -> Iterator[Words]:
+    """Places for the words of an edge, along it on the inside: its name, or that it is the cloth's own hem."""
+    edge = piece.drafted.edge(name)
+    use = piece.uses.get(name)
+    if edge is None or use is None or use.way == "fold":
+        return
+    found, line = is_found(piece, name), edge.span.line
+    text = FOUND if found else spoken(name)
+    heights = (_TALL, _SMALL) if found else (_SMALL,)
+    for height in heights:
+        for away in (2.2, 3.5, 6.0):
+            for place in _along(edge.path, text, height, (1,), away):
+                yield place._replace(use="finish" if found else "name", edge=name, line=line)
+
+
+def is_found(piece: CutPiece, name: str) -> bool:
+    """Whether an edge is the cloth's own hem."""
+    use = piece.uses.get(name)
+    return use is not None and use.way == "finish" and use.join is not None and use.join.name == "found"
+
+
+def _along(path: Path, text: str, height: float, sides: tuple[int, ...], away: float) -> Iterator[Words]:
+    """Words beside a path, on its left (1) or right (-1), a little away from it."""
+    for share in _PLACES:
+        at = path.point_at(share * path.length)
+        along = path.tangent_at(share * path.length)
+        reading = upright(along)
+        for side in sides:
+            outward = left(along) * side
+            over = cross(reading, outward) > 0
+            yield Words("", text, at + outward * (away + (0.3 * height if over else height)), reading, height, True)

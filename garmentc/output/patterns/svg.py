@@ -1,0 +1,151 @@
+"""Writes drawings as SVG, true to scale: one user unit is one millimetre, and one element stands on each line."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+from typing import Any, NamedTuple
+
+from garmentc.geometry.segments import Arc, Cubic, Segment
+from garmentc.geometry.vector import Point, angle_of
+from garmentc.numbers import decimal
+from garmentc.output.patterns.letters import CAPITALS, plain
+from garmentc.output.patterns.scene import Stroke, Words
+
+WIDE, NARROW = 0.7, 0.35
+"""Widths of lines (mm), as ISO 128-2 pairs them."""
+
+_DASHES = {"dashed": "4.2 1.4", "chain": "8.4 1.4 0.35 1.4"}
+
+
+class Page(NamedTuple):
+    """A drawing to write: its size (mm), what it is called and says about itself, and its written groups."""
+
+    width: float
+    height: float
+    title: str
+    about: str
+    groups: Sequence[str]
+
+
+class Pen:
+    """Turns strokes and words into SVG text; ``corner`` is the upper left corner of the drawing, y up."""
+
+    def __init__(self, corner: Point) -> None:
+        # Imported here because it takes longer than a whole drawing.
+        import svgwrite
+
+        self._make: Any = svgwrite.Drawing(debug=False)
+        self._corner = corner
+
+    def group(self, name: str, strokes: Iterable[Stroke], words: Iterable[Words], **more: str) -> str:
+        """All of a piece as one group."""
+        from xml.etree.ElementTree import tostring
+
+        group = self._make.g(
+            id=name,
+            fill="none",
+            stroke="black",
+            stroke_width=decimal(NARROW),
+            stroke_linejoin="round",
+        )
+        group.attribs.update(more)
+        for stroke in strokes:
+            group.add(self._path(name, stroke))
+        for text in words:
+            group.add(self._text(name, text))
+        tree = group.get_xml()
+        tree.text = tree.tail = "\n"
+        for element in tree:
+            element.tail = "\n"
+        return tostring(tree, encoding="unicode")
+
+    def _path(self, name: str, stroke: Stroke) -> Any:
+        path = self._make.path(d=path_data(stroke.segments, self._corner))
+        attribs = path.attribs
+        attribs.update(_data(name, stroke.use, stroke.edge, stroke.line))
+        if stroke.edge and stroke.use in ("cut", "stitch", "fold"):
+            attribs["id"] = f"{name}.{stroke.edge}.{stroke.use}"
+        if stroke.kind == "wide":
+            attribs["stroke-width"] = decimal(WIDE)
+            attribs["stroke-linecap"] = "round"
+        elif stroke.kind == "solid":
+            attribs["fill"] = "black"
+            attribs["stroke"] = "none"
+        elif stroke.kind in _DASHES:
+            attribs["stroke-dasharray"] = _DASHES[stroke.kind]
+        return path
+
+    def _text(self, name: str, words: Words) -> Any:
+        at = _page(words.at, self._corner)
+        text = self._make.text(plain(words.text))
+        attribs = text.attribs
+        attribs.update(_data(name, words.use, words.edge, words.line))
+        attribs.update({"x": decimal(at.real), "y": decimal(at.imag)})
+        attribs.update({"font-size": decimal(words.height / CAPITALS, 2), "fill": "black", "stroke": "none"})
+        if words.centred:
+            attribs["text-anchor"] = "middle"
+        turn = -math.degrees(angle_of(words.along))
+        if abs(turn) > 1e-3:
+            attribs["transform"] = f"rotate({decimal(turn)} {decimal(at.real)} {decimal(at.imag)})"
+        return text
+
+
+def moved(group: str, by: complex) -> str:
+    """A written group, moved right and down."""
+    return f'<g transform="translate({decimal(by.real)} {decimal(by.imag)})">\n{group}</g>\n'
+
+
+def write_page(page: Page) -> bytes:
+    """A whole SVG file."""
+    import svgwrite
+
+    wide, high = decimal(page.width), decimal(page.height)
+    drawing = svgwrite.Drawing(size=(f"{wide}mm", f"{high}mm"), viewBox=f"0 0 {wide} {high}", debug=False)
+    drawing.attribs.update({"role": "img", "font-family": "sans-serif"})
+    drawing.set_desc(plain(page.title), plain(page.about))
+    head = drawing.tostring().removesuffix("</svg>").replace("><", ">\n<")
+    return "".join(['<?xml version="1.0" encoding="UTF-8"?>\n', head, "\n", *page.groups, "</svg>\n"]).encode()
+
+
+def path_data(segments: Sequence[Segment], corner: Point) -> str:
+    """The segments as the text of a path, y down from the corner; lines, arcs and cubics stay what they are."""
+    parts: list[str] = []
+    last: Point | None = None
+    for segment in segments:
+        start = _page(segment.start, corner)
+        if last is None or abs(start - last) > 1e-6:
+            parts.append(f"M{_pair(start)}")
+        last = _page(segment.end, corner)
+        if isinstance(segment, Cubic):
+            c1, c2 = _page(segment.c1, corner), _page(segment.c2, corner)
+            parts.append(f"C{_pair(c1)} {_pair(c2)} {_pair(last)}")
+        elif isinstance(segment, Arc):
+            parts += _arc(segment, corner)
+        else:
+            parts.append(f"L{_pair(last)}")
+    return " ".join(parts)
+
+
+def _arc(arc: Arc, corner: Point) -> list[str]:
+    """In two halves: the ends of more than half a circle don't fix it well."""
+    radius, swept = decimal(arc.radius), 0 if arc.sweep > 0 else 1
+    ends = (arc.point(0.5), arc.end)
+    return [f"A{radius} {radius} 0 0 {swept} {_pair(_page(end, corner))}" for end in ends]
+
+
+def _page(p: Point, corner: Point) -> Point:
+    return complex(p.real - corner.real, corner.imag - p.imag)
+
+
+def _pair(p: Point) -> str:
+    return f"{decimal(p.real)} {decimal(p.imag)}"
+
+
+def _data(name: str, use: str, edge: str, line: int) -> dict[str, str]:
+    data = {"data-piece": name, "data-use": use}
+    if edge:
+        data["data-edge"] = edge
+    if line:
+        data["data-line"] = str(line)
+    return data
