@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from garmentc.assembly.assemble import assemble
-from garmentc.data.bodies import Body, Measured
+from garmentc.data.model import Body, Measured
 from garmentc.design.library import Library
 from garmentc.design.resolve import resolve
 from garmentc.design.settings import read_settings

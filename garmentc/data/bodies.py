@@ -1,9 +1,6 @@
-"""A body: the measures one person, or one size of a chart, is drafted from."""
+"""Reads a body: the measures one person is drafted from."""
 
 from __future__ import annotations
-
-from collections.abc import Mapping
-from dataclasses import dataclass
 
 from garmentc.data.forms import (
     LONGEST_TITLE,
@@ -16,36 +13,11 @@ from garmentc.data.forms import (
     words,
 )
 from garmentc.data.lengths import split_length
+from garmentc.data.model import Body, Measured
 from garmentc.data.nodes import Entry, Table
 from garmentc.diagnostics.finding import Findings
 from garmentc.host import Host
 from garmentc.numbers import MM_PER_UNIT
-from garmentc.source import Span
-
-
-@dataclass(frozen=True, slots=True)
-class Measured:
-    """One measure of a body in millimetres, where it stands, and the unit it was written in."""
-
-    mm: float
-    span: Span
-    unit: str = "mm"
-
-
-@dataclass(frozen=True, slots=True)
-class Body:
-    """Measures by name, in the order of the file.
-
-    ``name`` is what people are shown: a person's name or a size. ``span`` is where that name stands and
-    ``measures_span`` where the file opens its table of measures. ``origin`` says in words where the figures
-    come from: the title of the chart, or the note beside one person's measures.
-    """
-
-    name: str
-    measures: Mapping[str, Measured]
-    span: Span
-    measures_span: Span
-    origin: str
 
 
 def read_body(host: Host, path: str, findings: Findings) -> Body | None:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
-from garmentc.data.bodies import Body, Measured
 from garmentc.data.forms import (
     LONGEST_SIZE,
     LONGEST_TITLE,
@@ -20,6 +19,7 @@ from garmentc.data.forms import (
     read_document,
     words,
 )
+from garmentc.data.model import Body, Measured
 from garmentc.data.nodes import Entry, Items, Node, Table
 from garmentc.data.words import count, quoted
 from garmentc.diagnostics.finding import Finding, Findings, Label

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from garmentc.data.bodies import Body, Measured
 from garmentc.data.measures import KnownMeasure, known_measures
+from garmentc.data.model import Body, Measured
 from garmentc.data.words import quoted
 from garmentc.diagnostics.finding import Finding, Findings, Label, Severity
 from garmentc.diagnostics.suggest import did_you_mean

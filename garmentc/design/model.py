@@ -184,6 +184,15 @@ class FinishedPlan(NamedTuple):
     span: Span
 
 
+class UnevenPlan(NamedTuple):
+    """What is meant to grow unevenly: a point or edge of ``piece``, or with ``piece`` "" a value or a strip."""
+
+    piece: str
+    name: str
+    reason: str
+    span: Span
+
+
 class Design(NamedTuple):
     """Everything a spec says, ready to be drafted for any body.
 
@@ -208,4 +217,5 @@ class Design(NamedTuple):
     solves: tuple[SolvePlan, ...]
     finished: tuple[FinishedPlan, ...]
     steps: tuple[nodes.Step, ...]
+    uneven: tuple[UnevenPlan, ...]
     shares: frozenset[Span]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from contextlib import suppress
 
-from garmentc.data.bodies import Body
+from garmentc.data.model import Body
 from garmentc.design.model import CheckPlan, Design
 from garmentc.diagnostics.finding import Findings, Label, Severity
 from garmentc.draft.evaluate import COMPARE, TOP, Evaluator, Poisoned, Scope

@@ -7,7 +7,7 @@ import operator
 from collections.abc import Callable, Mapping
 from typing import Any, NamedTuple, NoReturn
 
-from garmentc.data.bodies import Body
+from garmentc.data.model import Body
 from garmentc.design.model import Design, PiecePlan
 from garmentc.diagnostics.finding import Finding, Findings, Label, Severity
 from garmentc.draft.functions import COMPUTE, as_line

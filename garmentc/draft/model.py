@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import NamedTuple
 
-from garmentc.data.bodies import Body
+from garmentc.data.model import Body
 from garmentc.design.kinds import Kind
 from garmentc.design.model import Design
 from garmentc.geometry.outline import Outline

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from contextlib import suppress
 
-from garmentc.data.bodies import Body
+from garmentc.data.model import Body
 from garmentc.design.model import Design, PiecePlan, StripPlan
 from garmentc.diagnostics.finding import Findings, Label
 from garmentc.draft.clip import NamedPath, grow_over, keep_side

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from itertools import pairwise, product
 
-from garmentc.data.bodies import Body
+from garmentc.data.model import Body
 from garmentc.design import kinds as k
 from garmentc.design.model import Design, SolvePlan
 from garmentc.diagnostics.finding import Finding, Findings

@@ -1,207 +1,79 @@
-"""The syntax tree. Every node carries the span it was read from; nothing here knows what names mean."""
+"""The syntax tree: statements, with the values of ``values.py``. Every node carries the span it was read from."""
 
 from __future__ import annotations
 
 from typing import NamedTuple
 
 from garmentc.source import Source, Span
-
-
-class Word(NamedTuple):
-    """A name or keyword as written."""
-
-    text: str
-    span: Span
-
-
-class Text(NamedTuple):
-    """A quoted text, without its quotes."""
-
-    text: str
-    span: Span
-
-
-# ---- values
-
-
-class Quantity(NamedTuple):
-    """A number with its unit: ``value`` in mm, radians, or as a plain ratio; ``unit`` as written ("" for none)."""
-
-    span: Span
-    value: float
-    unit: str
-
-
-class Ref(NamedTuple):
-    """A name, or a name inside a name: ``front.side.length``."""
-
-    span: Span
-    words: tuple[Word, ...]
-
-
-class Call(NamedTuple):
-    span: Span
-    function: Word
-    arguments: tuple[Expr, ...]
-
-
-class At(NamedTuple):
-    """A point given by its distances right and up of the origin."""
-
-    span: Span
-    x: Expr
-    y: Expr
-
-
-class Move(NamedTuple):
-    """``base`` moved ``up|down|left|right`` by ``amount``."""
-
-    span: Span
-    base: Expr
-    way: str
-    amount: Expr
-
-
-class MoveToward(NamedTuple):
-    """``base`` moved toward ``target`` by a length, or by a share of the way."""
-
-    span: Span
-    base: Expr
-    target: Expr
-    amount: Expr
-
-
-class MoveHeading(NamedTuple):
-    """``base`` moved in the direction ``angle`` (from right, turning left) by ``amount``."""
-
-    span: Span
-    base: Expr
-    angle: Expr
-    amount: Expr
-
-
-class Arithmetic(NamedTuple):
-    """``sign`` is one of ``+ - * /``."""
-
-    span: Span
-    sign: str
-    left: Expr
-    right: Expr
-
-
-class Negative(NamedTuple):
-    span: Span
-    operand: Expr
-
-
-class Compare(NamedTuple):
-    """``sign`` is one of ``== != < <= > >=``."""
-
-    span: Span
-    sign: str
-    left: Expr
-    right: Expr
-
-
-class Chosen(NamedTuple):
-    """Whether a choice stands at an option."""
-
-    span: Span
-    choice: Expr
-    option: Word
-
-
-class Logic(NamedTuple):
-    """``word`` is ``and`` or ``or``."""
-
-    span: Span
-    word: str
-    left: Expr
-    right: Expr
-
-
-class Not(NamedTuple):
-    span: Span
-    operand: Expr
-
-
-class If(NamedTuple):
-    span: Span
-    condition: Expr
-    then: Expr
-    otherwise: Expr
-
-
-class Direction(NamedTuple):
-    """A direction of a curve at its end.
-
-    ``way`` is ``up``, ``down``, ``left``, ``right``, ``heading`` (operand: an angle), ``toward`` (a point),
-    ``square`` or ``along`` (an edge, curve or line).
-    """
-
-    span: Span
-    way: str
-    operand: Expr | None
-
-
-class CurveShape(NamedTuple):
-    """A smooth curve, through further points, with directions at its ends."""
-
-    span: Span
-    through: tuple[Expr, ...]
-    leaving: Direction | None
-    arriving: Direction | None
-
-
-class ArcShape(NamedTuple):
-    """A circular arc that bows out of the piece (``bulge``) or into it (``hollow``).
-
-    ``amount`` is its depth, as a length or a share of the chord; or the radius when ``by_radius``.
-    """
-
-    span: Span
-    bow: str
-    by_radius: bool
-    amount: Expr
-
-
-class ArcThrough(NamedTuple):
-    """The circular arc through a third point."""
-
-    span: Span
-    point: Expr
-
-
-Shape = CurveShape | ArcShape | ArcThrough
-
-
-class Stroke(NamedTuple):
-    """A line drawn from one point to another: straight without a shape."""
-
-    span: Span
-    start: Expr
-    end: Expr
-    shape: Shape | None
-
-
-Expr = (
-    Quantity
-    | Ref
-    | Call
-    | At
-    | Move
-    | MoveToward
-    | MoveHeading
-    | Arithmetic
-    | Negative
-    | Compare
-    | Chosen
-    | Logic
-    | Not
-    | If
-    | Stroke
+from garmentc.syntax.values import (
+    ArcShape as ArcShape,
 )
-
+from garmentc.syntax.values import (
+    ArcThrough as ArcThrough,
+)
+from garmentc.syntax.values import (
+    Arithmetic as Arithmetic,
+)
+from garmentc.syntax.values import (
+    At as At,
+)
+from garmentc.syntax.values import (
+    Call as Call,
+)
+from garmentc.syntax.values import (
+    Chosen as Chosen,
+)
+from garmentc.syntax.values import (
+    Compare as Compare,
+)
+from garmentc.syntax.values import (
+    CurveShape as CurveShape,
+)
+from garmentc.syntax.values import (
+    Direction as Direction,
+)
+from garmentc.syntax.values import (
+    Expr as Expr,
+)
+from garmentc.syntax.values import (
+    If as If,
+)
+from garmentc.syntax.values import (
+    Logic as Logic,
+)
+from garmentc.syntax.values import (
+    Move as Move,
+)
+from garmentc.syntax.values import (
+    MoveHeading as MoveHeading,
+)
+from garmentc.syntax.values import (
+    MoveToward as MoveToward,
+)
+from garmentc.syntax.values import (
+    Negative as Negative,
+)
+from garmentc.syntax.values import (
+    Not as Not,
+)
+from garmentc.syntax.values import (
+    Quantity as Quantity,
+)
+from garmentc.syntax.values import (
+    Ref as Ref,
+)
+from garmentc.syntax.values import (
+    Shape as Shape,
+)
+from garmentc.syntax.values import (
+    Stroke as Stroke,
+)
+from garmentc.syntax.values import (
+    Text as Text,
+)
+from garmentc.syntax.values import (
+    Word as Word,
+)
 
 # ---- what the garment is and depends on
 
@@ -457,6 +329,14 @@ class Step(NamedTuple):
     anchor: Word | None
 
 
+class Uneven(NamedTuple):
+    """What is meant to grow unevenly from size to size, and why."""
+
+    span: Span
+    target: Ref
+    reason: Text
+
+
 # ---- one garment as a variant of another
 
 
@@ -594,6 +474,7 @@ Statement = (
     | Solve
     | Finished
     | Step
+    | Uneven
     | Stitch
     | JoinType
     | Alter

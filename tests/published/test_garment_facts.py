@@ -5,7 +5,7 @@ import math
 import pytest
 
 from garmentc.assembly.model import Assembly
-from garmentc.data.bodies import Body, Measured
+from garmentc.data.model import Body, Measured
 from garmentc.draft.draft import draft
 from garmentc.host import DiskHost
 from garmentc.pipeline import compile_spec

@@ -20,12 +20,8 @@ class Ground:
         self._turned: dict[complex, list[_Level]] = {}
 
     def first_free(self, choices: Iterable[Words]) -> Words | None:
-        """The first of several places for words that is free; it is taken from then on."""
-        for words in choices:
-            if self.is_free(words):
-                self.walls.append(words.wall)
-                return words
-        return None
+        """The first of several places for words that is free."""
+        return next((words for words in choices if self.is_free(words)), None)
 
     def is_free(self, words: Words) -> bool:
         """Whether words lie inside and touch no wall."""

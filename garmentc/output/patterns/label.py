@@ -5,22 +5,22 @@ from __future__ import annotations
 import cmath
 import math
 from collections.abc import Iterable, Sequence
-from itertools import count
 from typing import NamedTuple
 
 from garmentc.geometry.vector import Point
 from garmentc.output.patterns.arrows import upright
 from garmentc.output.patterns.letters import line_step, text_width, wrapped
-from garmentc.output.patterns.room import Room
+from garmentc.output.patterns.room import Room, Rooms
 from garmentc.output.patterns.words import Paragraph, Wording
 
 TEXT = 4.5
 """Height of the capitals of ordinary lines (mm) when there is room."""
 
 _SCALES = (1.0, 0.85, 0.72, 0.6)  # the last gives the smallest height that is still read: 2.7 mm
-_WIDTHS = (34.0, 26.0, 19.0, 60.0, 130.0)  # of the block, in heights of its text
+_WIDTHS = (34.0, 26.0, 19.0, 60.0, 90.0, 130.0)  # of the block, in heights of its text
 _ARROW = 3.0  # mm on each side of the grain arrow
-_SHORTEST, _LONGEST = 36.0, 150.0  # mm, of the grain arrow
+_SHORT, _LONG = 36.0, 150.0  # mm, of the grain arrow
+_TINY = (24.0, 14.0)  # mm, of a grain arrow that stands alone
 
 
 class Setting(NamedTuple):
@@ -52,27 +52,26 @@ def slanting(directions: Sequence[complex]) -> list[complex]:
     return [*directions, *(way for way in diagonals if all(abs(way - other) > 1e-6 for other in directions))]
 
 
-def place_label(wordings: Iterable[Wording], rooms: Iterable[Room], thread: complex | None) -> Placed | None:
-    """The first wording that fits at any size, as large as can be, in the first of the rooms that holds it.
+def place_label(wordings: Iterable[Wording], rooms: Rooms, thread: complex | None) -> Placed | None:
+    """The wordings at the largest size at which one fits, the first of them that does, in the first such room.
 
     Without a thread there is no arrow.
     """
-    built: list[Room] = []
-    unbuilt = iter(rooms)
-    for wording in wordings:
-        settings = _settings(wording.block)
-        for scale in _SCALES:
-            for number in count():
-                if number == len(built):
-                    room = next(unbuilt, None)
-                    if room is None:
-                        break
-                    built.append(room)
+    choices = [(wording, _settings(wording.block)) for wording in wordings]
+    for scale in _SCALES:
+        for wording, settings in choices:
+            for room in rooms:
                 for setting in settings:
-                    placed = _place(setting, TEXT * scale, built[number], thread)
+                    placed = _place(setting, TEXT * scale, room, thread, _SHORT)
                     if placed is not None:
                         return placed._replace(rest=wording.rest)
     return None
+
+
+def place_arrow(rooms: Rooms, thread: complex) -> Placed | None:
+    """The grain arrow alone, in a piece too small for words."""
+    tries = (_place(Setting((), 0.0, 0.0), TEXT, room, thread, long) for long in _TINY for room in rooms)
+    return next((placed for placed in tries if placed is not None), None)
 
 
 def _settings(paragraphs: Sequence[Paragraph]) -> list[Setting]:
@@ -86,7 +85,7 @@ def _settings(paragraphs: Sequence[Paragraph]) -> list[Setting]:
     return found
 
 
-def _place(setting: Setting, height: float, room: Room, thread: complex | None) -> Placed | None:
+def _place(setting: Setting, height: float, room: Room, thread: complex | None, shortest: float) -> Placed | None:
     """Lines and arrow as one block: the arrow below lines that are level with it, else on their left."""
     wide, tall = setting.wide * height, setting.tall * height
     if thread is None:
@@ -94,13 +93,13 @@ def _place(setting: Setting, height: float, room: Room, thread: complex | None) 
         return None if corner is None else _placed(setting, height, room, corner, None)
     way = upright(thread * room.along.conjugate())
     if abs(way.imag) < 0.1:
-        block = max(wide, _SHORTEST)
+        block = max(wide, shortest)
         corner = room.place(block, tall + 2 * _ARROW)
         if corner is not None:
             x, y = corner.real + block / 2, corner.imag + _ARROW
             low, high = _limited(room.stretch(y - _ARROW, y + _ARROW, x), x)
             return _placed(setting, height, room, corner + 2j * _ARROW, (complex(low, y), complex(high, y)))
-    arrow = _SHORTEST * way
+    arrow = shortest * way
     side = abs(arrow.real) + 2 * _ARROW
     block = max(tall, abs(arrow.imag))
     corner = room.place(wide + side + _ARROW, block)
@@ -110,7 +109,7 @@ def _place(setting: Setting, height: float, room: Room, thread: complex | None) 
     ends = middle - arrow / 2, middle + arrow / 2
     x, y = middle.real, middle.imag
     if abs(way.imag) < 0.1:
-        low, _ = _limited(room.stretch(y - _ARROW, y + _ARROW, x), ends[1].real - _LONGEST / 2)
+        low, _ = _limited(room.stretch(y - _ARROW, y + _ARROW, x), ends[1].real - _LONG / 2)
         ends = complex(low, y), ends[1]
     elif abs(way.real) < 0.1:
         low, high = _limited(room.rise(x - _ARROW, x + _ARROW, y), y)
@@ -129,4 +128,4 @@ def _placed(setting: Setting, height: float, room: Room, start: Point, arrow: tu
 
 def _limited(span: tuple[float, float], middle: float) -> tuple[float, float]:
     low, high = span
-    return max(low, middle - _LONGEST / 2), min(high, middle + _LONGEST / 2)
+    return max(low, middle - _LONG / 2), min(high, middle + _LONG / 2)

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
+from itertools import pairwise
 from typing import NamedTuple
 
 from garmentc.assembly.model import Assembly, CutPiece
+from garmentc.design.texts import spoken
+from garmentc.draft.model import PlacedMark
 from garmentc.geometry.segments import Box
 from garmentc.geometry.vector import Point
 from garmentc.output.patterns.arrows import fold_arrows, grain_arrow
@@ -19,14 +22,16 @@ from garmentc.output.patterns.captions import (
 )
 from garmentc.output.patterns.clear import Ground
 from garmentc.output.patterns.edges import edge_strokes, inner_strokes, notch_strokes
-from garmentc.output.patterns.label import place_label, reading_directions, slanting
-from garmentc.output.patterns.room import room_in
-from garmentc.output.patterns.scene import Stroke, Words, box_of, walls_along
+from garmentc.output.patterns.label import Placed, place_arrow, place_label, reading_directions, slanting
+from garmentc.output.patterns.letters import line_step
+from garmentc.output.patterns.room import Rooms
+from garmentc.output.patterns.scene import Stroke, Words, box_of
 from garmentc.output.patterns.words import Wording, wordings
 
 _STRAY = 0.8  # mm that the flattened outline may leave the true one, where words look for room
 _CLEAR = 1.2  # mm that words keep from lines
 _AIR = 2.0  # mm more that the label keeps
+_NOTE = 2.7  # mm, height of words below a piece
 
 
 class DrawnPiece(NamedTuple):
@@ -42,69 +47,97 @@ class DrawnPiece(NamedTuple):
 
 def draw_piece(assembly: Assembly, piece: CutPiece) -> DrawnPiece:
     """Draw a piece or strip of a garment."""
-    drafted = piece.drafted
-    ground = Ground(drafted.outline.flatten(_STRAY), _CLEAR)
-    strokes, words = list(edge_strokes(piece)), list[Words]()
-    inner = [*inner_strokes(piece), *notch_strokes(piece)]
-    marks = all_marks(piece, assembly.seams)
-    inner += [mark_stroke(mark) for mark in marks]
-    for bent, text in fold_arrows(drafted):
-        inner += bent
-        words.append(text)
-        ground.walls.append(text.wall)
-    for stroke in inner:
-        ground.walls += _walls(stroke)
-    strokes += inner
-
-    def say(places: Iterable[Words]) -> None:
-        found = ground.first_free(places)
-        if found is not None:
-            words.append(found)
-
-    for edge in drafted.edges:
-        if is_found(piece, edge.name):
-            say(edge_places(piece, edge.name))
-    for mark in marks:
-        say(mark_places(piece, mark))
-    for line in drafted.lines:
-        say(line_places(line))
-    _label(assembly, piece, ground, strokes, words)
-    for edge in drafted.edges:
-        if not is_found(piece, edge.name):
-            say(edge_places(piece, edge.name))
+    easel = _Easel(piece)
+    easel.draw_lines(all_marks(piece, assembly.seams))
+    easel.label(wordings(assembly, piece))
+    easel.name_edges()
     ring = tuple(piece.cut_line.flatten(_STRAY))
-    box = box_of((*ring, *(p for stroke in strokes for s in stroke.segments for p in (s.start, s.end)), *_ends(words)))
-    return DrawnPiece(drafted.name, drafted.title, tuple(strokes), tuple(words), ring, box)
+    ends = [p for stroke in easel.strokes for s in stroke.segments for p in (s.start, s.end)]
+    low, left = min(p.imag for p in ring), min(p.real for p in ring)
+    for number, text in enumerate(easel.unsaid):
+        at = complex(left, low - 2 * _NOTE - number * line_step(_NOTE))
+        easel.words.append(Words("label", text, at, 1 + 0j, _NOTE, False, "", piece.drafted.span.line))
+    corners = [corner for words in easel.words for corner in words.corners]
+    box = box_of((*ring, *ends, *corners))
+    return DrawnPiece(piece.drafted.name, piece.drafted.title, tuple(easel.strokes), tuple(easel.words), ring, box)
 
 
-def _label(assembly: Assembly, piece: CutPiece, ground: Ground, strokes: list[Stroke], words: list[Words]) -> None:
-    """The label with the grain arrow; what does not fit there is set as a second block."""
-    thread: complex | None = piece.drafted.thread
-    directions = reading_directions(piece.drafted.thread)
-    says: Iterable[Wording] = wordings(assembly, piece)
-    while says:
-        walls = [(a, b, around + _AIR) for a, b, around in ground.walls]
-        rooms = (room_in(ground.ring, walls, along) for along in directions)
-        placed = place_label(says, rooms, thread)
+class _Easel:
+    """A piece being drawn; ``unsaid`` is what found no room inside and goes below the piece."""
+
+    def __init__(self, piece: CutPiece) -> None:
+        self.piece = piece
+        self.ground = Ground(piece.drafted.outline.flatten(_STRAY), _CLEAR)
+        self.strokes = list(edge_strokes(piece))
+        self.words: list[Words] = []
+        self.unsaid: list[str] = []
+
+    def draw_lines(self, marks: Sequence[PlacedMark]) -> None:
+        """Everything that has its place given, and the words that belong to it."""
+        drafted = self.piece.drafted
+        self._draw((*inner_strokes(self.piece), *notch_strokes(self.piece), *map(mark_stroke, marks)))
+        for bent, text in fold_arrows(drafted):
+            self._draw(bent)
+            self._write(text)
+        for edge in drafted.edges:
+            if is_found(self.piece, edge.name):
+                self._say(edge_places(self.piece, edge.name))
+        for mark in marks:
+            if not self._say(mark_places(self.piece, mark)):
+                self.unsaid.append(f"{spoken(mark.name)}: {mark.text}" if mark.text else spoken(mark.name))
+        for line in drafted.lines:
+            self._say(line_places(line))
+
+    def name_edges(self) -> None:
+        """The names of the edges, where there is room."""
+        for edge in self.piece.drafted.edges:
+            if not is_found(self.piece, edge.name):
+                self._say(edge_places(self.piece, edge.name))
+
+    def label(self, ways: Sequence[Sequence[Wording]]) -> None:
+        """The label with the grain arrow; what does not fit there is set as a second block, or below the piece."""
+        thread = self.piece.drafted.thread
+        directions = reading_directions(thread)
+        rooms = self._rooms(directions)
+        tries = (place_label(wordings, rooms, thread) for wordings in ways)
+        placed = next((one for one in tries if one is not None), None)
+        if placed is None:
+            self.unsaid += [paragraph.text for paragraph in ways[0][-1].block]
+            placed = place_arrow(rooms, thread)
         if placed is None:
             return
+        self._set(placed)
+        if placed.rest:
+            second = place_label([Wording(placed.rest)], self._rooms(slanting(directions)), None)
+            if second is None:
+                self.unsaid += [paragraph.text for paragraph in placed.rest]
+            else:
+                self._set(second)
+
+    def _rooms(self, directions: Sequence[complex]) -> Rooms:
+        walls = [(a, b, around + _AIR) for a, b, around in self.ground.walls]
+        return Rooms(self.ground.ring, walls, directions)
+
+    def _set(self, placed: Placed) -> None:
         if placed.arrow is not None:
-            arrow = grain_arrow(*placed.arrow)
-            strokes += arrow
-            ground.walls += _walls(arrow[0])
+            self.strokes += grain_arrow(*placed.arrow)
+            self.ground.walls.append((*placed.arrow, 2 * _CLEAR))
         for text, at, height in placed.lines:
-            line = Words("label", text, at, placed.along, height, False, "", piece.drafted.span.line)
-            words.append(line)
-            ground.walls.append(line.wall)
-        says, thread = [Wording(placed.rest)] if placed.rest else [], None
-        directions = slanting(directions)
+            self._write(Words("label", text, at, placed.along, height, False, "", self.piece.drafted.span.line))
 
+    def _draw(self, strokes: Iterable[Stroke]) -> None:
+        for stroke in strokes:
+            self.strokes.append(stroke)
+            for segment in stroke.segments:
+                points = [segment.start, *segment.flatten(_STRAY)]
+                self.ground.walls += [(a, b, _CLEAR) for a, b in pairwise(points)]
 
-def _walls(stroke: Stroke) -> list[tuple[Point, Point, float]]:
-    return [
-        wall for segment in stroke.segments for wall in walls_along([segment.start, *segment.flatten(_STRAY)], _CLEAR)
-    ]
+    def _write(self, words: Words) -> None:
+        self.words.append(words)
+        self.ground.walls.append(words.wall)
 
-
-def _ends(words: Iterable[Words]) -> list[Point]:
-    return [corner for one in words for corner in one.corners]
+    def _say(self, places: Iterable[Words]) -> bool:
+        found = self.ground.first_free(places)
+        if found is not None:
+            self._write(found)
+        return found is not None

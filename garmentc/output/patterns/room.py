@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from typing import NamedTuple
 
@@ -89,6 +89,20 @@ class Room(NamedTuple):
                 (low, high) for a, b in common for c, d in row if (high := min(b, d)) - (low := max(a, c)) >= width
             ]
         return common
+
+
+class Rooms:
+    """The rooms in a closed ring of points, clear of the walls, one for each direction; each is built when reached."""
+
+    def __init__(self, ring: Sequence[Point], walls: Sequence[Wall], directions: Sequence[complex]) -> None:
+        self._built: list[Room] = []
+        self._unbuilt = (room_in(ring, walls, along) for along in directions)
+
+    def __iter__(self) -> Iterator[Room]:
+        yield from self._built
+        for room in self._unbuilt:
+            self._built.append(room)
+            yield room
 
 
 def room_in(ring: Sequence[Point], walls: Sequence[Wall], along: complex) -> Room:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from itertools import pairwise
 from typing import NamedTuple
 
@@ -66,8 +66,3 @@ def box_of(points: Iterable[Point]) -> Box:
     points = tuple(points)
     xs, ys = [p.real for p in points], [p.imag for p in points]
     return min(xs), min(ys), max(xs), max(ys)
-
-
-def walls_along(points: Sequence[Point], around: float) -> list[Wall]:
-    """Walls from each point to the next."""
-    return [(a, b, around) for a, b in pairwise(points)]

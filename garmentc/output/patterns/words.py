@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from typing import NamedTuple
 
 from garmentc.assembly.model import Assembly, CutPiece
-from garmentc.data.bodies import Body
+from garmentc.data.model import Body
 from garmentc.design.texts import spoken
 from garmentc.draft.model import DraftedPiece, Making
 from garmentc.numbers import length
@@ -37,28 +37,28 @@ class Wording(NamedTuple):
     rest: tuple[Paragraph, ...] = ()
 
 
-def wordings(assembly: Assembly, piece: CutPiece) -> Iterator[Wording]:
-    """The label line by line, run together, in two blocks, and at last as little as a tiny piece needs."""
+def wordings(assembly: Assembly, piece: CutPiece) -> tuple[tuple[Wording, ...], ...]:
+    """The label: in full, line by line or run together; else in two blocks; else what even a tiny piece needs."""
     design, drafted = assembly.draft.design, piece.drafted
     size, cut = size_words(assembly.draft.body), cut_words(drafted)
     details = [text for text in (_GRAIN.get(drafted.grain, ""), allowance_words(piece)) if text]
     if drafted.making is not None:
         details.insert(0, _making_words(drafted.making))
     edition = f"{unbroken(f'edition {design.edition}')}, {design.name}"
-    yield Wording(
-        (
-            Paragraph(design.title, 1.0),
-            Paragraph(drafted.title, TITLE),
-            Paragraph(size, 1.3),
-            *(Paragraph(text, 1.0) for text in (cut, *details)),
-            Paragraph(edition, 1.0),
-        )
+    in_lines = (
+        Paragraph(design.title, 1.0),
+        Paragraph(drafted.title, TITLE),
+        Paragraph(size, 1.3),
+        *(Paragraph(text, 1.0) for text in (cut, *details)),
+        Paragraph(edition, 1.0),
     )
     short = Paragraph(", ".join(map(unbroken, (drafted.title, size, cut))), 1.2)
     rest = Paragraph("; ".join((*details, design.title, edition)), 1.0)
-    yield Wording((short, rest))
-    yield Wording((short,), (rest,))
-    yield Wording((short._replace(share=1.0),))
+    return (
+        (Wording(in_lines), Wording((short, rest))),
+        (Wording((short,), (rest,)),),
+        (Wording((short._replace(share=1.0),)),),
+    )
 
 
 def size_words(body: Body) -> str:

@@ -1,0 +1,31 @@
+"""Bodies as values: what a draft starts from."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import NamedTuple
+
+from garmentc.source import Span
+
+
+class Measured(NamedTuple):
+    """One measure of a body in millimetres, where it stands, and the unit it was written in."""
+
+    mm: float
+    span: Span
+    unit: str = "mm"
+
+
+class Body(NamedTuple):
+    """Measures by name, in the order of the file.
+
+    ``name`` is what people are shown: a person's name or a size. ``span`` is where that name stands and
+    ``measures_span`` where the file opens its table of measures. ``origin`` says in words where the figures
+    come from: the title of the chart, or the note beside one person's measures.
+    """
+
+    name: str
+    measures: Mapping[str, Measured]
+    span: Span
+    measures_span: Span
+    origin: str
