@@ -95,6 +95,7 @@ def _chart(root: Table) -> Chart:
                 span=span,
                 measures_span=measures.key,
                 origin=title,
+                is_size=True,
             )
             for at, (size, span) in enumerate(sizes.items())
         ),

@@ -21,7 +21,8 @@ class Body(NamedTuple):
 
     ``name`` is what people are shown: a person's name or a size. ``span`` is where that name stands and
     ``measures_span`` where the file opens its table of measures. ``origin`` says in words where the figures
-    come from: the title of the chart, or the note beside one person's measures.
+    come from: the title of the chart, or the note beside one person's measures. ``is_size`` tells a size of a chart
+    from a person.
     """
 
     name: str
@@ -29,3 +30,9 @@ class Body(NamedTuple):
     span: Span
     measures_span: Span
     origin: str
+    is_size: bool = False
+
+    @property
+    def shown(self) -> str:
+        """A size of a chart as "size 88", a person as "for Ilse"."""
+        return f"size {self.name}" if self.is_size else f"for {self.name}"

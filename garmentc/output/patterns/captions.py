@@ -95,7 +95,7 @@ def line_places(line: InnerLine) -> Iterator[Words]:
     use, number = ("fold" if line.kind == "fold" else "guide"), line.span.line
     for height in (_TALL, _SMALL):
         for place in _along(line.path, text, height, (1, -1), 1.6):
-            yield place._replace(use=use, edge=line.name, line=number)
+            yield place._replace(use=use, line=number)
 
 
 def edge_places(piece: CutPiece, name: str) -> Iterator[Words]:

@@ -34,7 +34,7 @@ def inner_strokes(piece: CutPiece) -> Iterator[Stroke]:
     """The fold lines and guides inside a piece."""
     for one in piece.drafted.lines:
         use, kind = _INNER[one.kind]
-        yield Stroke(use, kind, one.path.segments, one.name, one.span.line)
+        yield Stroke(use, kind, one.path.segments, "", one.span.line)
 
 
 def notch_strokes(piece: CutPiece) -> Iterator[Stroke]:

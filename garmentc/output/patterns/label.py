@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import cmath
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
+from functools import lru_cache
 from typing import NamedTuple
 
 from garmentc.geometry.vector import Point
@@ -52,16 +53,15 @@ def slanting(directions: Sequence[complex]) -> list[complex]:
     return [*directions, *(way for way in diagonals if all(abs(way - other) > 1e-6 for other in directions))]
 
 
-def place_label(wordings: Iterable[Wording], rooms: Rooms, thread: complex | None) -> Placed | None:
+def place_label(wordings: Sequence[Wording], rooms: Rooms, thread: complex | None) -> Placed | None:
     """The wordings at the largest size at which one fits, the first of them that does, in the first such room.
 
     Without a thread there is no arrow.
     """
-    choices = [(wording, _settings(wording.block)) for wording in wordings]
     for scale in _SCALES:
-        for wording, settings in choices:
+        for wording in wordings:
             for room in rooms:
-                for setting in settings:
+                for setting in _settings(wording.block):
                     placed = _place(setting, TEXT * scale, room, thread, _SHORT)
                     if placed is not None:
                         return placed._replace(rest=wording.rest)
@@ -74,7 +74,8 @@ def place_arrow(rooms: Rooms, thread: complex) -> Placed | None:
     return next((placed for placed in tries if placed is not None), None)
 
 
-def _settings(paragraphs: Sequence[Paragraph]) -> list[Setting]:
+@lru_cache(maxsize=64)
+def _settings(paragraphs: tuple[Paragraph, ...]) -> list[Setting]:
     """The paragraphs broken into lines in different ways, best first."""
     found: list[Setting] = []
     for width in _WIDTHS:

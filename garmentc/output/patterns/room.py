@@ -135,13 +135,20 @@ def _block(blocked: list[list[Span]], a: Point, b: Point, around: float, base: f
         a, b = b, a
     first = math.ceil((a.imag - around - base) / step)
     last = math.floor((b.imag + around - base) / step)
-    flat = b.imag - a.imag < around
-    slope = 0.0 if flat else (b.real - a.real) / (b.imag - a.imag)
-    for i in range(max(first, 0), min(last + 1, len(blocked))):
-        y = base + i * step
-        x0 = a.real if flat else a.real + (max(y - around, a.imag) - a.imag) * slope
-        x1 = b.real if flat else a.real + (min(y + around, b.imag) - a.imag) * slope
-        blocked[i].append((min(x0, x1) - around, max(x0, x1) + around))
+    lines = range(max(first, 0), min(last + 1, len(blocked)))
+    rise = b.imag - a.imag
+    if rise < around or a.real == b.real:
+        span = min(a.real, b.real) - around, max(a.real, b.real) + around
+        for i in lines:
+            blocked[i].append(span)
+        return
+    slope = (b.real - a.real) / rise
+    for i in lines:
+        # Only the part of the wall that comes near the line counts.
+        up = base + i * step - a.imag
+        x0 = a.real + (up - around) * slope if up > around else a.real
+        x1 = a.real + (up + around) * slope if up + around < rise else b.real
+        blocked[i].append((x0 - around, x1 + around) if slope > 0 else (x1 - around, x0 + around))
 
 
 def _free(crossings: Sequence[float], taken: Sequence[Span]) -> tuple[Span, ...]:

@@ -63,9 +63,7 @@ def wordings(assembly: Assembly, piece: CutPiece) -> tuple[tuple[Wording, ...], 
 
 def size_words(body: Body) -> str:
     """A size of a chart as "size 88", a person by name."""
-    name = body.name
-    is_size = any(char.isdigit() for char in name) or (name.isupper() and len(name) <= 4)
-    return f"size {name}" if is_size else f"for {name}"
+    return body.shown
 
 
 def cut_words(piece: DraftedPiece) -> str:

@@ -20,7 +20,7 @@ def about(assembly: Assembly) -> Iterator[Block]:
     draft = assembly.draft
     design = draft.design
     yield Paragraph(
-        f"Cutting and sewing sheet. Size or body: {draft.body.name}. Edition: {design.edition}. "
+        f"Cutting and sewing sheet, {draft.body.shown}. Edition: {design.edition}. "
         "It goes with the pattern of the same name, size and edition; all lengths are for this size only."
     )
     yield Heading(2, "Size")
@@ -30,7 +30,8 @@ def about(assembly: Assembly) -> Iterator[Block]:
     )
     if design.measures:
         yield Table("Body measures used", ("Measure", "Length", "How it is taken"), tuple(_measures(draft)))
-    yield Paragraph(f"Chart, or note beside the measures: {sentence(draft.body.origin)}")
+    source = "From the size chart" if draft.body.is_size else "Measures of one person"
+    yield Paragraph(f"{source}: {sentence(draft.body.origin)}")
     eases = [row for name, row in _params(draft) if name.startswith(EASE)]
     if eases:
         yield Table("Ease: what the garment is wider than the body", ("Added to", "Ease", "Note"), tuple(eases))

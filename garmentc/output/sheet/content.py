@@ -28,6 +28,6 @@ def _ending(assembly: Assembly) -> Iterator[Block]:
     yield Heading(2, "About this sheet")
     design, body = assembly.draft.design, assembly.draft.body
     yield Paragraph(
-        f"Garment {design.name}, edition {design.edition}, size or body {body.name}. "
+        f"Garment {design.name}, edition {design.edition}, {body.shown}. "
         "Use it only with the pattern that carries the same three."
     )
