@@ -9,7 +9,7 @@ from lark import Lark, Token, UnexpectedInput, UnexpectedToken
 from lark.exceptions import UnexpectedCharacters
 
 from garmentc.diagnostics.finding import Finding, Findings, Label
-from garmentc.diagnostics.suggest import closest
+from garmentc.diagnostics.suggest import closest, did_you_mean
 from garmentc.host import Host
 from garmentc.shipped import grammar_file
 from garmentc.source import Source, Span
@@ -20,6 +20,19 @@ from garmentc.syntax.words import ITEM_WORDS, STATEMENT_WORDS, in_words
 
 _MOST_FAULTS = 40
 _DEEPEST = 60
+_NOT_KEYWORDS = {
+    "NAME",
+    "NUMBER",
+    "QUANTITY",
+    "INCHES",
+    "TEXT",
+    "SIGN",
+    "TIMES",
+    "COMPARE",
+    "LBRACE",
+    "RBRACE",
+    "EQUAL",
+}
 _FIRST_WORD = re.compile(r"[A-Za-z_][A-Za-z0-9_]*")
 
 
@@ -198,6 +211,11 @@ def _meant(word: str, stretches: tuple[Stretch, ...], text: str) -> str:
 
 
 def _advice(fault: UnexpectedInput, source: Source, span: Span) -> str:
+    """What the writer probably meant, where that can be told."""
+    if isinstance(fault, UnexpectedToken) and span.text.isidentifier():
+        keywords = [name.lower() for name in fault.expected if name.isalpha() and name not in _NOT_KEYWORDS]
+        if meant := did_you_mean(span.text, keywords):
+            return meant
     before = source.text[: span.start].rstrip(" \t")
     if re.match(r"(mm|cm|m|in|inch|deg)\b", span.text) and before.endswith(")"):
         return "a unit stands directly after a number: write the unit inside the brackets"
