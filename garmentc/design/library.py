@@ -18,6 +18,7 @@ class Library:
     def __init__(self, host: Host, parser: Parser) -> None:
         self._host = host
         self._parser = parser
+        self._known: dict[str, tuple[Statement, ...]] = {}
 
     def names(self, of: str) -> list[str]:
         """The names of all shipped seam types or finishes."""
@@ -38,5 +39,7 @@ class Library:
         return tuple(statement for statement in found if isinstance(statement, Stitch))
 
     def _read(self, name: str, findings: Findings) -> tuple[Statement, ...]:
-        text = self._host.read(library_file(name)).decode()
-        return self._parser.file(Source(f"library/{name}", text), findings).statements
+        if name not in self._known:
+            text = self._host.read(library_file(name)).decode()
+            self._known[name] = self._parser.file(Source(f"library/{name}", text), findings).statements
+        return self._known[name]

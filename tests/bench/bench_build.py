@@ -1,5 +1,6 @@
 """Times whole processes and prints ratios: ``python tests/bench/bench_build.py``. Median of five, run in turn."""
 
+import os
 import statistics
 import subprocess
 import sys
@@ -27,13 +28,14 @@ def commands(out: Path) -> dict[str, list[str]]:
 
 
 def measure() -> dict[str, float]:
+    environment = {name: value for name, value in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE"}
     times: dict[str, list[float]] = {}
     for run in range(RUNS + 1):  # the first run compiles bytecode and is not counted
         for name in commands(Path()):
             with tempfile.TemporaryDirectory() as out:
                 command = commands(Path(out))[name]
                 began = time.perf_counter()
-                subprocess.run(command, cwd=ROOT, check=True, capture_output=True)
+                subprocess.run(command, cwd=ROOT, check=True, capture_output=True, env=environment)
                 if run:
                     times.setdefault(name, []).append(time.perf_counter() - began)
     return {name: statistics.median(found) for name, found in times.items()}
