@@ -121,6 +121,9 @@ class _Gatherer:
                 return self._chosen[name] == condition.option.text
             if any(lost.name == name for lost in self._file.damaged):
                 return False
+            if plan is None and not self._declares(name):
+                self._unknown(condition.choice.span, f"no choice `{name}` is declared", name, self._names.choices)
+                return False
         elif isinstance(condition, nodes.Logic):
             left, right = self._holds(condition.left), self._holds(condition.right)
             return (left and right) if condition.word == "and" else (left or right)
@@ -135,6 +138,13 @@ class _Gatherer:
             )
         )
         return False
+
+    def _declares(self, name: str) -> bool:
+        """Whether something other than a choice has this name."""
+        return any(
+            isinstance(getattr(one, "name", None), nodes.Word) and one.name.text == name  # type: ignore[union-attr]
+            for one in self._file.statements
+        )
 
     def _opening(self, statements: list[Statement]) -> tuple[nodes.Header | None, str]:
         headers = _of(statements, nodes.Header)
@@ -291,6 +301,7 @@ class _Gatherer:
             piece.name.text,
             piece.title.text,
             piece.parent.text if piece.parent else None,
+            piece.parent.span if piece.parent else piece.name.span,
             cuts[0] if cuts else None,
             grains[0] if grains else None,
             defines,
@@ -418,9 +429,8 @@ class _Gatherer:
 
     def _unknown(self, span: Span, headline: str, name: str, known: Iterable[str]) -> None:
         asked = " or ".join(f"`{one}`" for one in closest(name, known))
-        self._error(
-            "unknown-name", headline, span, f"did you mean {asked}?" if asked else f"there are {', '.join(known)}"
-        )
+        otherwise = f"there are {', '.join(known)}" if known else ""
+        self._error("unknown-name", headline, span, f"did you mean {asked}?" if asked else otherwise)
 
     def _error(self, slug: str, headline: str, span: Span, help: str) -> None:
         self._findings.add(Finding(slug, headline, span, help=help))

@@ -49,6 +49,7 @@ class PiecePlan(NamedTuple):
     name: str
     title: str
     parent: str | None
+    parent_span: Span
     cut: nodes.Cut | None
     grain: nodes.Grain | None
     defines: Mapping[str, nodes.Define]
