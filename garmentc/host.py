@@ -28,6 +28,11 @@ class Host(Protocol):
 class DiskHost:
     """The real machine."""
 
+    def __init__(self) -> None:
+        self._made: set[Path] = set()
+        self._mask = os.umask(0)
+        os.umask(self._mask)
+
     def read(self, path: str, most: int = -1) -> bytes:
         with Path(path).open("rb") as stream:
             return stream.read(most)
@@ -37,15 +42,15 @@ class DiskHost:
         with contextlib.suppress(OSError):
             if target.read_bytes() == data:
                 return False
-        target.parent.mkdir(parents=True, exist_ok=True)
+        if target.parent not in self._made:
+            target.parent.mkdir(parents=True, exist_ok=True)
+            self._made.add(target.parent)
         handle, draft = tempfile.mkstemp(prefix=f".{target.name}.", dir=target.parent)
         try:
             with os.fdopen(handle, "wb") as stream:
                 stream.write(data)
-            mask = os.umask(0)
-            os.umask(mask)
-            Path(draft).chmod(0o666 & ~mask)
-            Path(draft).replace(target)
+            os.chmod(draft, 0o666 & ~self._mask)  # noqa: PTH101
+            os.replace(draft, target)  # noqa: PTH105
         except BaseException:
             Path(draft).unlink(missing_ok=True)
             raise

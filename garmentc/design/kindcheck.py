@@ -113,14 +113,21 @@ class KindChecker:
 
     def edge_names(self, plan: PiecePlan) -> list[str]:
         """The names of all edges a piece may have, those of grown parts dotted."""
-        own = list(plan.edges)
-        if plan.parent and plan.parent in self._names.pieces and plan.parent != plan.name:
-            own = [*self.edge_names(self._names.pieces[plan.parent]), *own]
-        own.extend(keep.name.text for keep in plan.keeps)
+        own: list[str] = []
+        for piece in reversed(self._ancestry(plan)):
+            own.extend(piece.edges)
+            own.extend(keep.name.text for keep in piece.keeps)
         for part in plan.parts.values():
             own.extend(f"{part.name.text}.{name}" for name in list(plan.edges))
             own.append(f"{part.name.text}.{part.keep.name.text}")
         return own
+
+    def _ancestry(self, plan: PiecePlan) -> list[PiecePlan]:
+        """The piece, the one it is taken from, and so on; a ring is gone through once."""
+        found = [plan]
+        while (parent := self._names.pieces.get(found[-1].parent or "")) is not None and parent not in found:
+            found.append(parent)
+        return found
 
     def piece_depends(self, plan: PiecePlan) -> None:
         """Follow everything a piece's outline depends on, so that rings through whole pieces are found."""

@@ -106,9 +106,6 @@ def test_pieces_from_each_other() -> None:
     assert slugs == ["ring"]
 
 
-@pytest.mark.xfail(
-    strict=True, raises=RecursionError, reason="two pieces from each other: design/kindcheck.py edge_names"
-)
 def test_two_pieces_from_each_other() -> None:
     below = 'piece q "Q" from r { }\npiece r "R" from q { }'
     assert [one.slug for one in found(panel(below=below), size=None)] == ["ring"]

@@ -127,7 +127,6 @@ def test_deep_nesting_is_refused_in_words(text: str) -> None:
     assert "nested-too-deep" in [one.slug for one in checked(text)]
 
 
-@pytest.mark.xfail(strict=True, reason="a file nested too deep is said to lack its garment line and edition as well")
 def test_nesting_has_no_consequences() -> None:
     assert [one.slug for one in faults(panel(below="x = " + "(" * 200 + "1 cm" + ")" * 200))] == ["nested-too-deep"]
 
@@ -167,29 +166,9 @@ LONG = {
     "open texts": 'x = "\n' * 300,
     "stray braces": "}\n" * 300,
 }
-CRASHES = {
-    "sums": "recursion over a long sum: design/kindcheck.py, draft/evaluate.py",
-    "products": "recursion over a long product",
-    "nots": "recursion over a row of not",
-    "minus signs": "recursion over a row of signs",
-    "ors": "recursion over a long condition",
-    "moves": "recursion over a row of moves",
-    "ifs": "recursion over a row of if",
-    "values that need each other": "recursion along a chain of definitions",
-    "pieces from pieces": "recursion along a chain of pieces",
-    "conditions of when": "recursion over the condition of when: design/gather.py",
-}
 
 
-@pytest.mark.parametrize(
-    "what",
-    [
-        pytest.param(what, marks=pytest.mark.xfail(strict=True, raises=RecursionError, reason=CRASHES[what]))
-        if what in CRASHES
-        else what
-        for what in LONG
-    ],
-)
+@pytest.mark.parametrize("what", LONG)
 def test_much_of_one_thing(what: str) -> None:
     made = compiled(panel(below=LONG[what]))
     assert made.assemblies or len(made.findings) > 0
@@ -225,12 +204,6 @@ NUMBERS = {
     "endless signs from outside": ("", "param q = 1 cm", ("q=" + "-" * 5000 + "1cm",)),
     "endless brackets from outside": ("", "param q = 1 cm", ("q=" + "(" * 5000 + "1cm" + ")" * 5000,)),
 }
-NUMBER_CRASHES = {
-    "a count beyond all numbers": (OverflowError, "int() of infinity: design/kinds.py of_unit"),
-    "an endless number of pieces": (Exception, "int() of more digits than Python reads: syntax/builder.py cut"),
-    "an endless sum from outside": (RecursionError, "settings have no limit of nesting"),
-    "endless signs from outside": (RecursionError, "settings have no limit of nesting"),
-}
 
 
 def number_case(what: str) -> tuple[str, Iterable[str]]:
@@ -240,17 +213,7 @@ def number_case(what: str) -> tuple[str, Iterable[str]]:
     return panel(inside, below), settings_given
 
 
-@pytest.mark.parametrize(
-    "what",
-    [
-        pytest.param(
-            what, marks=pytest.mark.xfail(strict=True, raises=NUMBER_CRASHES[what][0], reason=NUMBER_CRASHES[what][1])
-        )
-        if what in NUMBER_CRASHES
-        else what
-        for what in NUMBERS
-    ],
-)
+@pytest.mark.parametrize("what", NUMBERS)
 def test_numbers_beyond_all_measure(what: str) -> None:
     spec, given_settings = number_case(what)
     made = compiled(spec, settings=given_settings)

@@ -46,9 +46,10 @@ def mark_stroke(mark: PlacedMark) -> Stroke:
 
 
 def mark_places(piece: CutPiece, mark: PlacedMark) -> Iterator[Words]:
-    """Places for the words of a mark, best first: level, then upright, then between and along its edges."""
+    """Places for the words of a mark, best first: at a corner between its edges, then level, upright, along them."""
     text, line = mark.text or spoken(mark.name), mark.span.line
-    directions = [1 + 0j, 1j, *_edge_directions(piece, mark.at)]
+    corner_ways = _edge_directions(piece, mark.at)
+    directions = [*corner_ways[:1], 1 + 0j, 1j, *corner_ways[1:]]
     for height in (_TALL, _SMALL):
         long = text_width(text, height)
         for gap in _GAPS:

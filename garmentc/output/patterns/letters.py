@@ -44,7 +44,8 @@ def line_step(height: float) -> float:
     return _LINE * height
 
 
-def wrapped(text: str, height: float, widest: float) -> list[str]:
+@lru_cache(maxsize=4096)
+def wrapped(text: str, height: float, widest: float) -> tuple[str, ...]:
     """Text broken at its spaces into lines no longer than ``widest`` (mm); a single long word stays whole."""
     room, space = widest * CAPITALS / height, _WIDTHS[" "]
     lines: list[str] = []
@@ -57,7 +58,7 @@ def wrapped(text: str, height: float, widest: float) -> list[str]:
         else:
             lines.append(word)
             used = wide
-    return lines
+    return tuple(lines)
 
 
 def plain(text: str) -> str:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from typing import Any, NamedTuple
+from typing import NamedTuple
+from xml.etree.ElementTree import Element, SubElement, tostring
 
 from garmentc.geometry.segments import Arc, Cubic, Segment
 from garmentc.geometry.vector import Point, angle_of
@@ -15,6 +16,7 @@ from garmentc.output.patterns.scene import Stroke, Words
 WIDE, NARROW = 0.7, 0.35
 """Widths of lines (mm), as ISO 128-2 pairs them."""
 
+_PLAIN = {"fill": "none", "stroke": "black", "stroke-width": decimal(NARROW), "stroke-linejoin": "round"}
 _DASHES = {"dashed": "4.2 1.4", "chain": "8.4 1.4 0.35 1.4"}
 
 
@@ -32,38 +34,21 @@ class Pen:
     """Turns strokes and words into SVG text; ``corner`` is the upper left corner of the drawing, y up."""
 
     def __init__(self, corner: Point) -> None:
-        # Imported here because it takes longer than a whole drawing.
-        import svgwrite
-
-        self._make: Any = svgwrite.Drawing(debug=False)
         self._corner = corner
 
-    def group(self, name: str, strokes: Iterable[Stroke], words: Iterable[Words], **more: str) -> str:
+    def group(self, name: str, strokes: Iterable[Stroke], words: Iterable[Words]) -> str:
         """All of a piece as one group."""
-        from xml.etree.ElementTree import tostring
-
-        group = self._make.g(
-            id=name,
-            fill="none",
-            stroke="black",
-            stroke_width=decimal(NARROW),
-            stroke_linejoin="round",
-        )
-        group.attribs.update(more)
-        for stroke in strokes:
-            group.add(self._path(name, stroke))
-        for text in words:
-            group.add(self._text(name, text))
-        tree = group.get_xml()
+        tree = Element("g", {"id": name, **_PLAIN})
         tree.text = tree.tail = "\n"
-        for element in tree:
-            element.tail = "\n"
+        for stroke in strokes:
+            SubElement(tree, "path", self._path(name, stroke)).tail = "\n"
+        for text in words:
+            element = SubElement(tree, "text", self._text(name, text))
+            element.text, element.tail = plain(text.text), "\n"
         return tostring(tree, encoding="unicode")
 
-    def _path(self, name: str, stroke: Stroke) -> Any:
-        path = self._make.path(d=path_data(stroke.segments, self._corner))
-        attribs = path.attribs
-        attribs.update(_data(name, stroke.use, stroke.edge, stroke.line))
+    def _path(self, name: str, stroke: Stroke) -> dict[str, str]:
+        attribs = {"d": path_data(stroke.segments, self._corner), **_data(name, stroke.use, stroke.edge, stroke.line)}
         if stroke.edge and stroke.use in ("cut", "stitch", "fold"):
             attribs["id"] = f"{name}.{stroke.edge}.{stroke.use}"
         if stroke.kind == "wide":
@@ -74,21 +59,25 @@ class Pen:
             attribs["stroke"] = "none"
         elif stroke.kind in _DASHES:
             attribs["stroke-dasharray"] = _DASHES[stroke.kind]
-        return path
+        return attribs
 
-    def _text(self, name: str, words: Words) -> Any:
+    def _text(self, name: str, words: Words) -> dict[str, str]:
         at = _page(words.at, self._corner)
-        text = self._make.text(plain(words.text))
-        attribs = text.attribs
-        attribs.update(_data(name, words.use, words.edge, words.line))
-        attribs.update({"x": decimal(at.real), "y": decimal(at.imag)})
-        attribs.update({"font-size": decimal(words.height / CAPITALS, 2), "fill": "black", "stroke": "none"})
+        x, y = decimal(at.real), decimal(at.imag)
+        attribs = {
+            **_data(name, words.use, words.edge, words.line),
+            "x": x,
+            "y": y,
+            "font-size": decimal(words.height / CAPITALS, 2),
+            "fill": "black",
+            "stroke": "none",
+        }
         if words.centred:
             attribs["text-anchor"] = "middle"
         turn = -math.degrees(angle_of(words.along))
         if abs(turn) > 1e-3:
-            attribs["transform"] = f"rotate({decimal(turn)} {decimal(at.real)} {decimal(at.imag)})"
-        return text
+            attribs["transform"] = f"rotate({decimal(turn)} {x} {y})"
+        return attribs
 
 
 def moved(group: str, by: complex) -> str:
@@ -98,6 +87,7 @@ def moved(group: str, by: complex) -> str:
 
 def write_page(page: Page) -> bytes:
     """A whole SVG file."""
+    # Imported here because it takes longer than a whole drawing.
     import svgwrite
 
     wide, high = decimal(page.width), decimal(page.height)
