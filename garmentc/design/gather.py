@@ -33,7 +33,6 @@ class Gathered(NamedTuple):
     solves: list[nodes.Solve]
     finished: list[nodes.Finished]
     steps: list[nodes.Step]
-    uneven: list[nodes.Uneven]
     stitches: list[nodes.Stitch]
     joins: dict[tuple[str, str], nodes.JoinType]
     twice: list[Damaged]
@@ -91,7 +90,6 @@ class _Gatherer:
             _of(statements, nodes.Solve),
             _of(statements, nodes.Finished),
             steps,
-            _of(statements, nodes.Uneven),
             _of(statements, nodes.Stitch),
             joins,
             self._twice_named,

@@ -185,15 +185,6 @@ class FinishedPlan(NamedTuple):
     span: Span
 
 
-class UnevenPlan(NamedTuple):
-    """What is meant to grow unevenly: a point or edge of ``piece``, or with ``piece`` "" a value or a strip."""
-
-    piece: str
-    name: str
-    reason: str
-    span: Span
-
-
 class Design(NamedTuple):
     """Everything a spec says, ready to be drafted for any body.
 
@@ -218,5 +209,4 @@ class Design(NamedTuple):
     solves: tuple[SolvePlan, ...]
     finished: tuple[FinishedPlan, ...]
     steps: tuple[nodes.Step, ...]
-    uneven: tuple[UnevenPlan, ...]
     shares: frozenset[Span]

@@ -22,7 +22,6 @@ from garmentc.design.model import (
     SeamPlan,
     SolvePlan,
     StitchPlan,
-    UnevenPlan,
 )
 from garmentc.design.settings import Setting
 from garmentc.design.texts import GIVEN_NAMES, placeholders
@@ -76,7 +75,6 @@ class _Resolver:
         solves = tuple(solve for one in found.solves if (solve := self._solve(one)) is not None)
         finished = tuple(self._finished(one) for one in found.finished)
         self._steps(seams)
-        uneven = tuple(made for one in found.uneven if (made := self._uneven(one)) is not None)
         self._unused()
         if self._findings.has_errors:
             return None
@@ -100,7 +98,6 @@ class _Resolver:
             solves,
             finished,
             tuple(found.steps),
-            uneven,
             frozenset(self._checker.shares),
         )
 
@@ -448,21 +445,6 @@ class _Resolver:
                     continue
                 headline = f"there is no seam, strip or step `{step.anchor.text}`"
                 self._unknown(step.anchor.span, headline, step.anchor.text, anchors)
-
-    def _uneven(self, uneven: nodes.Uneven) -> UnevenPlan | None:
-        names = self._found.names
-        target = uneven.target
-        first, *rest = (word.text for word in target.words)
-        dotted = ".".join(rest)
-        if first in names.pieces and rest:
-            if dotted not in names.pieces[first].defines and not self._checker.edge(first, dotted, target.span):
-                return None
-            return UnevenPlan(first, dotted, uneven.reason.text, uneven.span)
-        if first not in names.strips or rest:
-            grows = (k.LENGTH, k.POINT, *k.PATH_LIKE)
-            if self._checker.expect(target, grows, TOP, "what grows unevenly") == k.FAULT:
-                return None
-        return UnevenPlan("", ".".join((first, *rest)), uneven.reason.text, uneven.span)
 
     def _unused(self) -> None:
         names = self._found.names

@@ -223,9 +223,6 @@ class TreeBuilder(Transformer_NonRecursive[Token, Any]):
     def placing(self, meta: Meta, children: Children) -> tuple[str, nodes.Word]:
         return str(children[0]), self.word(children[1])
 
-    def uneven(self, meta: Meta, children: Children) -> nodes.Uneven:
-        return nodes.Uneven(self.span(meta), children[0], self.text(children[1]))
-
     # ---- one garment as a variant of another
 
     def alter(self, meta: Meta, children: Children) -> nodes.Alter:

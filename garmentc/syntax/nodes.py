@@ -329,17 +329,6 @@ class Step(NamedTuple):
     anchor: Word | None
 
 
-class Uneven(NamedTuple):
-    """What is meant to grow unevenly from size to size, and why."""
-
-    span: Span
-    target: Ref
-    reason: Text
-
-
-# ---- one garment as a variant of another
-
-
 class Alter(NamedTuple):
     """A param, ease or choice of the base given another value."""
 
@@ -474,7 +463,6 @@ Statement = (
     | Solve
     | Finished
     | Step
-    | Uneven
     | Stitch
     | JoinType
     | Alter

@@ -19,7 +19,7 @@ STATEMENT_WORDS = (
         "check",
         "warn",
     ),
-    *("solve", "finished", "step", "stitch", "uneven", "set", "replace", "drop", "add"),
+    *("solve", "finished", "step", "stitch", "set", "replace", "drop", "add"),
 )
 """The words that open a statement of a file."""
 
