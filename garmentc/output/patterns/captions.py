@@ -49,7 +49,13 @@ def mark_places(piece: CutPiece, mark: PlacedMark) -> Iterator[Words]:
     """Places for the words of a mark, best first: at a corner between its edges, then level, upright, along them."""
     text, line = mark.text or spoken(mark.name), mark.span.line
     corner_ways = _edge_directions(piece, mark.at)
-    directions = [*corner_ways[:1], 1 + 0j, 1j, *corner_ways[1:]]
+    for height in (_TALL, _SMALL):
+        for between in corner_ways[:1]:
+            long = text_width(text, height)
+            for gap in _GAPS:
+                for corner in _around(long, height, ARM + gap)[:2]:
+                    yield Words("mark", text, mark.at + corner * between, between, height, False, "", line)
+    directions = [1 + 0j, 1j, *corner_ways]
     for height in (_TALL, _SMALL):
         long = text_width(text, height)
         for gap in _GAPS:

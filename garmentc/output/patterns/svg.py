@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
-from xml.etree.ElementTree import Element, SubElement, tostring
+from xml.sax.saxutils import escape
 
 from garmentc.geometry.segments import Arc, Cubic, Segment
 from garmentc.geometry.vector import Point, angle_of
@@ -38,14 +38,10 @@ class Pen:
 
     def group(self, name: str, strokes: Iterable[Stroke], words: Iterable[Words]) -> str:
         """All of a piece as one group."""
-        tree = Element("g", {"id": name, **_PLAIN})
-        tree.text = tree.tail = "\n"
-        for stroke in strokes:
-            SubElement(tree, "path", self._path(name, stroke)).tail = "\n"
-        for text in words:
-            element = SubElement(tree, "text", self._text(name, text))
-            element.text, element.tail = plain(text.text), "\n"
-        return tostring(tree, encoding="unicode")
+        parts = [f"<g{_attributes({'id': name, **_PLAIN})}>"]
+        parts += [f"<path{_attributes(self._path(name, stroke))} />" for stroke in strokes]
+        parts += [f"<text{_attributes(self._text(name, text))}>{escape(plain(text.text))}</text>" for text in words]
+        return "\n".join([*parts, "</g>\n"])
 
     def _path(self, name: str, stroke: Stroke) -> dict[str, str]:
         attribs = {"d": path_data(stroke.segments, self._corner), **_data(name, stroke.use, stroke.edge, stroke.line)}
@@ -78,6 +74,11 @@ class Pen:
         if abs(turn) > 1e-3:
             attribs["transform"] = f"rotate({decimal(turn)} {x} {y})"
         return attribs
+
+
+def _attributes(values: Mapping[str, str]) -> str:
+    """Attributes as text; their values are numbers and names of the language, which need no escaping."""
+    return "".join([f' {name}="{value}"' for name, value in values.items()])
 
 
 def moved(group: str, by: complex) -> str:
