@@ -84,16 +84,17 @@ def _make_all(design: Design | None, bodies: Sequence[Body], findings: Findings)
 
 
 def make(design: Design, body: Body, findings: Findings) -> Assembly | None:
-    """Draft and assemble a design for one body."""
+    """Draft and assemble a design for one body; None after an error."""
     from garmentc.assembly.assemble import assemble
     from garmentc.draft.draft import draft
 
-    check_plausible(body, findings)
-    drafted = draft(design, body, findings)
-    if drafted is None:
-        return None
-    made, drafter = drafted
-    return assemble(made, drafter.values, findings)
+    own = Findings()
+    check_plausible(body, own)
+    drafted = draft(design, body, own)
+    made = None if drafted is None else assemble(drafted[0], drafted[1].values, own)
+    for finding in own:
+        findings.add(finding)
+    return None if own.has_errors else made
 
 
 def _bodies(

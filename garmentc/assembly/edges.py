@@ -44,6 +44,7 @@ def account(
                     edge.span,
                     notes=(f"it is {length(edge.path.length)} long",),
                     help=f"sew it in a seam, or write `finish {piece.name}.{edge.name} as …`",
+                    subject=piece.name,
                 )
     return uses
 

@@ -167,7 +167,9 @@ class _Gatherer:
                 place,
                 f"add `edition {EDITIONS[-1]}` below the garment line",
             )
-        for edition in editions:
+        for extra_edition in editions[1:]:
+            self._error("said-twice", "the edition is said twice", extra_edition.span, "keep one of them")
+        for edition in editions[:1]:
             if edition.number not in EDITIONS:
                 self._error(
                     "unknown-edition",
@@ -218,6 +220,9 @@ class _Gatherer:
         known = known_measures().get(name)
         if measure.description is not None and measure.kind is not None:
             kind, description = k.NAMED[measure.kind.text], measure.description.text
+            if kind != k.LENGTH:
+                self._error("wrong-kind", "a body measure is a length", measure.kind.span, "make it a param")
+                kind = k.FAULT
         elif known is not None:
             kind, description = k.LENGTH, f"{known.term}: {known.definition}"
         else:
@@ -357,6 +362,15 @@ class _Gatherer:
                 )
             return None
         self._said_once("strip", cuts, lengths, widths, makes, grains)
+        if cuts[0].fold is not None:
+            self._error("wrong-kind", "a strip has no edge to lie on the fold", cuts[0].fold.span, "write `cut 2`")
+        for grain in grains:
+            if grain.along is not None:
+                self._error(
+                    "wrong-kind", "the grain of a strip is meant along its length", grain.along.span, "drop `along …`"
+                )
+        if cuts[0].number < 1:
+            self._error("no-cut", "a strip is cut at least once, in a whole number", cuts[0].span, "write `cut 1`")
         make = makes[0]
         if make.way == "tube" and make.stitched is None:
             self._error(

@@ -209,7 +209,7 @@ class KindChecker:
         ring = keys[keys.index(key) :]
         if all(self._known.get(one) == k.FAULT for one in ring):
             return
-        shown = [name if owner in ("", "whole") else f"{owner}.{name}" for owner, name in ring]
+        shown = [name if owner in ("", "whole", "param") else f"{owner}.{name}" for owner, name in ring]
         for one in ring:
             self._known[one] = k.FAULT
         self._report(
@@ -245,8 +245,28 @@ class KindChecker:
                 eases = [known[5:] for known in self._names.params if known.startswith("ease.")]
                 self._unknown(word.span, f"no ease `{word.text}` is declared", word.text, eases)
             return k.FAULT
+        return self._members(self._param(name), rest)
+
+    def _param(self, name: str) -> Kind:
+        """The kind of a param or ease; what its own value needs is followed, so that rings are found."""
+        param = self._names.params[name]
         self.used.add(name)
-        return self._members(param.kind, rest)
+        found = self._once(("param", name), param.span, lambda: self.kind(param.value, TOP))
+        return k.FAULT if found == k.FAULT else param.kind
+
+    def _defined(self, define: nodes.Define, scope: Scope) -> Kind:
+        """The kind of a definition, which holds a value and not a piece."""
+        kind = self.kind(define.value, scope)
+        if kind in (k.PIECE, k.PART):
+            self._report(
+                "wrong-kind",
+                f"`{define.name.text}` has to be a value",
+                define.value.span,
+                label=f"this is {k.a(kind)}",
+                help="use its own name where it is needed",
+            )
+            return k.FAULT
+        return kind
 
     def _first(self, word: nodes.Word, scope: Scope) -> Kind | None:
         """The kind of the first word of a reference; None when nothing has this name, or more than one thing."""
@@ -264,10 +284,9 @@ class KindChecker:
         if name in names.values:
             self.used.add(name)
             value = names.values[name]
-            return self._once(("", name), value.name.span, lambda: self.kind(value.value, TOP))
+            return self._once(("", name), value.name.span, lambda: self._defined(value, TOP))
         if name in names.params:
-            self.used.add(name)
-            return names.params[name].kind
+            return self._param(name)
         if name in names.measures:
             self.used.add(name)
             return names.measures[name].kind
@@ -294,7 +313,7 @@ class KindChecker:
                 return self._once(
                     (plan.name, name),
                     define.name.span,
-                    lambda d=define, s=scope: self.kind(d.value, s),  # type: ignore[misc]
+                    lambda d=define, s=scope: self._defined(d, s),  # type: ignore[misc]
                 )
             if name in plan.edges:
                 return self._edge_kind(plan, name, span)

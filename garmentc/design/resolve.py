@@ -119,7 +119,12 @@ class _Resolver:
         pieces = self._found.names.pieces
         if plan.parent is not None and plan.parent not in pieces:
             if not checker.is_lost(plan.parent):
-                self._unknown(plan.parent_span, f"there is no piece `{plan.parent}`", plan.parent, pieces)
+                self._unknown(
+                    plan.parent_span,
+                    f"there is no piece `{plan.parent}`",
+                    plan.parent,
+                    [*(one for one in pieces if one != plan.name)],
+                )
             return
         for define in plan.defines.values():
             checker.kind(nodes.Ref(define.name.span, (define.name,)), scope)

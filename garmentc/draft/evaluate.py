@@ -175,6 +175,8 @@ class Evaluator:
 
     def _ref(self, ref: nodes.Ref, scope: Scope) -> Value:
         words = ref.words
+        if words[0].text == scope.piece and len(words) > 1:  # a piece that names itself means what it draws
+            words = words[1:]
         name = words[0].text
         if name == "ease" and len(words) > 1:
             return self.param(f"ease.{words[1].text}")

@@ -23,12 +23,12 @@ from garmentc.geometry.crossing import find_crossing
 from garmentc.geometry.faults import GeometryFault
 from garmentc.geometry.outline import Outline, ring
 from garmentc.geometry.path import Path
-from garmentc.geometry.vector import Point, heading
+from garmentc.geometry.vector import CLOSE, Point, heading
 from garmentc.numbers import decimal, length
 from garmentc.source import Span
 from garmentc.syntax import nodes
 
-_GAP = 1e-3  # mm; ends nearer than this meet
+_GAP = CLOSE  # ends nearer than this meet
 _FARTHEST = 100_000.0  # mm
 _TURNS = {"straight": 0.0, "cross": 90.0, "bias": 45.0}
 _KEEP_WORDS = {
@@ -50,14 +50,28 @@ class Drafter:
         self.design = design
         self.values = Evaluator(design, body, findings, self.piece, solved or {})
         self._drafted: dict[str, DraftedPiece | None] = {}
+        self._under_way: set[str] = set()
         self._rings: dict[str, Ring | None] = {}
 
     def piece(self, name: str) -> DraftedPiece:
         """A piece or strip by name; raises Poisoned when it can't be drafted (the fault is then reported)."""
+        if name in self._under_way:
+            plan = self.design.pieces.get(name) or self.design.strips[name]
+            self.values.fault(
+                "ring",
+                f"`{name}` is defined by itself",
+                plan.span,
+                help="what a piece or strip is drafted from can't be measured on the finished piece or strip",
+            )
+            raise Poisoned
         if name not in self._drafted:
             self._drafted[name] = None
-            plan = self.design.pieces.get(name)
-            self._drafted[name] = self._strip(self.design.strips[name]) if plan is None else self._piece(plan)
+            self._under_way.add(name)
+            piece = self.design.pieces.get(name)
+            try:
+                self._drafted[name] = self._strip(self.design.strips[name]) if piece is None else self._piece(piece)
+            finally:
+                self._under_way.discard(name)
         found = self._drafted[name]
         if found is None:
             raise Poisoned

@@ -6,7 +6,7 @@ import re
 from typing import NamedTuple
 
 from garmentc.source import Source, Span
-from garmentc.syntax.words import STATEMENT_WORDS
+from garmentc.syntax.words import ITEM_WORDS, STATEMENT_WORDS
 
 _MARKS = re.compile(r'"[^"\n]*"?|#[^\n]*|[{}();\n]')
 _OPENING_WORDS = re.compile(rf"(?:{'|'.join(STATEMENT_WORDS)})\b")
@@ -14,6 +14,7 @@ _DEFINES = re.compile(
     r"\s*(?:(?:piece|strip|seam|finish|param|ease|measure|step|finished|mark|guide|grow)\s+)?"
     r"(?:type\s+)?([A-Za-z_][A-Za-z0-9_]*)"
 )
+_SECOND_NAME = re.compile(r"[ \t]+([A-Za-z_][A-Za-z0-9_]*)[ \t]*[\"=:{]")  # behind a misspelt keyword
 
 
 class Stretch(NamedTuple):
@@ -27,7 +28,11 @@ class Stretch(NamedTuple):
     def name(self, text: str) -> str | None:
         """The name that the statement seems to define."""
         found = _DEFINES.match(text, self.start, self.end)
-        return found.group(1) if found else None
+        if found is None:
+            return None
+        after = _SECOND_NAME.match(text, found.end(), self.end)
+        misspelt = found.start(1) == self.start and found.group(1) not in (*STATEMENT_WORDS, *ITEM_WORDS)
+        return after.group(1) if after and misspelt else found.group(1)
 
 
 class BraceFault(NamedTuple):

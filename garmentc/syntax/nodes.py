@@ -241,7 +241,7 @@ class StripMake(NamedTuple):
     stitched: Expr | None
 
 
-StripItem = Cut | Grain | StripLength | StripWidth | StripMake | Notch
+StripItem = Cut | Grain | StripLength | StripWidth | StripMake
 
 
 class Strip(NamedTuple):

@@ -300,9 +300,6 @@ def test_points(expression: str, expected: complex) -> None:
     assert point(expression) == near(expected)
 
 
-@pytest.mark.xfail(
-    strict=True, reason="a mark that names its own piece is left out and nothing is said: draft/pieces.py"
-)
 @pytest.mark.parametrize("line", ["mark it at panel.lower.start", "guide it : panel.lower.start -> panel.upper.start"])
 def test_a_piece_may_name_itself_inside(line: str) -> None:
     piece = assembled(panel(line)).draft.piece("panel")

@@ -172,8 +172,6 @@ NO_CONSEQUENCE_YET = {
     "a title not closed": "a brace inside an unclosed text is lost with it, so the block falls apart",
     "piece misspelt": "the name of a statement with a misspelt keyword is not known as lost",
     "measure misspelt": "the name of a statement with a misspelt keyword is not known as lost",
-    "param misspelt": "the name of a statement with a misspelt keyword is not known as lost",
-    "strip misspelt": "the name of a statement with a misspelt keyword is not known as lost",
     "a colon missing in an outline": "an edge of a grown part is not known as lost with the edge it comes from",
     "a strip without a width": "a strip that lacks something is unknown wherever it is used",
     "a line that does not go on": "the rest of a broken line is read as a statement of its own",
