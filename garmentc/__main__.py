@@ -2,6 +2,6 @@
 
 import sys
 
-from garmentc.cli.main import main
+from garmentc.cli.main import start
 
-sys.exit(main())
+sys.exit(start())

@@ -5,7 +5,7 @@ from __future__ import annotations
 import sys
 from argparse import Namespace
 
-from garmentc.cli.main import CLEAN, FAULT, FINDINGS
+from garmentc.cli.codes import CLEAN, FAULT, FINDINGS
 from garmentc.diagnostics.render import render, summary
 from garmentc.host import Host
 from garmentc.pipeline import Compiled, compile_spec

@@ -1,0 +1,3 @@
+"""Exit codes."""
+
+CLEAN, FINDINGS, FAULT = 0, 1, 2
