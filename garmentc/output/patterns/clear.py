@@ -8,7 +8,8 @@ from itertools import pairwise
 from garmentc.geometry.vector import Point
 from garmentc.output.patterns.scene import Wall, Words
 
-_Level = tuple[float, float, float, float, float]  # the ends of a wall, turned so that text is level, and its width
+# A wall turned so that text is level: the box it takes (left, right, low, high), its start, its run, its width.
+_Level = tuple[float, float, float, float, float, float, float, float, float]
 
 
 class Ground:
@@ -35,12 +36,11 @@ class Ground:
         low = corner * along.conjugate()
         left, bottom = low.real, low.imag
         right, top = left + length, bottom + height
-        for ax, ay, bx, by, around in self._level_walls(along):
-            x0, x1, y0, y1 = left - around, right + around, bottom - around, top + around
-            if (ax < x0 and bx < x0) or (ax > x1 and bx > x1) or (ay < y0 and by < y0) or (ay > y1 and by > y1):
+        for west, east, south, north, ax, ay, dx, dy, around in self._level_walls(along):
+            if east < left or west > right or north < bottom or south > top:
                 continue
             # No side of the box parts the two: they meet unless all its corners lie on one side of the wall.
-            dx, dy = bx - ax, by - ay
+            x0, x1, y0, y1 = left - around, right + around, bottom - around, top + around
             sides = (
                 dx * (y0 - ay) - dy * (x0 - ax),
                 dx * (y0 - ay) - dy * (x1 - ax),
@@ -67,5 +67,7 @@ class Ground:
             level = along.conjugate()
             for start, end, around in self.walls[len(turned) :]:
                 a, b = start * level, end * level
-                turned.append((a.real, a.imag, b.real, b.imag, around))
+                (west, east), (south, north) = sorted((a.real, b.real)), sorted((a.imag, b.imag))
+                box = west - around, east + around, south - around, north + around
+                turned.append((*box, a.real, a.imag, b.real - a.real, b.imag - a.imag, around))
         return turned
