@@ -61,8 +61,8 @@ def place_label(wordings: Sequence[Wording], rooms: Rooms, thread: complex | Non
     for scale in _SCALES:
         for wording in wordings:
             for room in rooms:
-                for setting in _settings(wording.block):
-                    placed = _place(setting, TEXT * scale, room, thread, _SHORT)
+                for width in _WIDTHS:
+                    placed = _place(_setting(wording.block, width), TEXT * scale, room, thread, _SHORT)
                     if placed is not None:
                         return placed._replace(rest=wording.rest)
     return None
@@ -74,16 +74,12 @@ def place_arrow(rooms: Rooms, thread: complex) -> Placed | None:
     return next((placed for placed in tries if placed is not None), None)
 
 
-@lru_cache(maxsize=64)
-def _settings(paragraphs: tuple[Paragraph, ...]) -> list[Setting]:
-    """The paragraphs broken into lines in different ways, best first."""
-    found: list[Setting] = []
-    for width in _WIDTHS:
-        lines = tuple((line, share) for text, share in paragraphs for line in wrapped(text, share, width))
-        if all(lines != other.lines for other in found):
-            wide = max([text_width(text, share) for text, share in lines])
-            found.append(Setting(lines, wide, sum([line_step(share) for _, share in lines])))
-    return found
+@lru_cache(maxsize=512)
+def _setting(paragraphs: tuple[Paragraph, ...], width: float) -> Setting:
+    """The paragraphs broken into lines for a width of the block."""
+    lines = tuple([(line, share) for text, share in paragraphs for line in wrapped(text, share, width)])
+    wide = max([text_width(text, share) for text, share in lines])
+    return Setting(lines, wide, sum([line_step(share) for _, share in lines]))
 
 
 def _place(setting: Setting, height: float, room: Room, thread: complex | None, shortest: float) -> Placed | None:
