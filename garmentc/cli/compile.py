@@ -18,7 +18,13 @@ def check_command(host: Host, options: Namespace) -> int:
     compiled = _compile(host, options, every_choice=True)
     if compiled is None:
         return FAULT
-    _report(compiled, options, f"{options.spec} checked")
+    drafted = options.sizes is not None or options.body is not None
+    scope = (
+        "checked"
+        if drafted
+        else "checked (words, kinds and units; add --sizes or --body to check the draft and the seams)"
+    )
+    _report(compiled, options, f"{options.spec} {scope}")
     return _code(compiled)
 
 
