@@ -352,3 +352,41 @@ finish panel.lower, panel.ending, panel.opening as wide
     left, right, _, _ = extents(cut(text).cut_line)
     assert left == near(-30.0)
     assert 330.0 < right < 300.0 + 30.0 / math.sin(math.radians(10)) - 1.0
+
+
+@pytest.mark.parametrize(
+    "lean",
+    [
+        "0 mm",
+        "2 cm",
+        "-8 cm",
+        *(
+            pytest.param(
+                one, marks=pytest.mark.xfail(strict=True, reason="a hem that runs almost straight on: widen.py")
+            )
+            for one in ("-5 mm", "-2 cm")
+        ),
+    ],
+)
+def test_a_hem_that_runs_almost_straight_on_from_a_seam(lean: str) -> None:
+    """An armhole hem above a side seam: the corner is nearly flat, so the allowances go on from one to the other."""
+    text = f"""garment knot "Knot"
+edition 1
+piece panel "Panel" {{
+  cut 1
+  grain straight
+  tip = (20 cm + {lean}, 35 cm)
+  outline {{
+    lower : (0 cm, 0 cm) -> (20 cm, 0 cm)
+    ending : (20 cm, 0 cm) -> (20 cm, 15 cm)
+    armhole : (20 cm, 15 cm) -> tip
+    upper : tip -> (0 cm, 35 cm)
+    opening : (0 cm, 35 cm) -> (0 cm, 0 cm)
+  }}
+}}
+finish type side "Side" {{ allowance 16 mm }}
+finish panel.ending as side
+finish panel.armhole as double_turned_hem {{ set hem = 8 mm; set tuck = 6 mm }}
+finish panel.lower, panel.upper, panel.opening as pinked
+"""
+    assert [one.headline for one in found(text)] == []

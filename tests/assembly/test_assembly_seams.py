@@ -277,3 +277,66 @@ def test_a_stitch_that_is_not_declared_is_told() -> None:
     below = 'finish type sewn "S" { pass 1 mm stitch 999 "a" }\nfinish panel.lower as sewn\n'
     (fault,) = found(panel(below=below, finish=REST))
     assert (fault.slug, fault.span.text) == ("unknown-name", "999")
+
+
+# ---- what can't be meant
+
+
+OPENED = "finish panel.ending, panel.opening as pinked\n"
+
+
+@pytest.mark.xfail(strict=True, reason="edges of a chain need not touch: assembly/seams.py")
+def test_the_edges_of_a_chain_follow_each_other() -> None:
+    """Lower and upper edge of the panel have no corner in common, so no seam runs from one to the other."""
+    seam = "seam s joins panel.lower then panel.upper with panel.ending as plain { ease 10 cm }\n"
+    assert [one.slug for one in found(panel(below=seam, finish="finish panel.opening as pinked\n"))] != []
+
+
+@pytest.mark.xfail(
+    strict=True, reason="widths of passes and bindings and thread ratios may be negative: assembly/joins.py"
+)
+@pytest.mark.parametrize("item", ['pass -1 mm stitch 301 "a"', 'binding -1 mm; do "a"', 'pass 1 mm stitch 901 "a"'])
+def test_widths_and_ratios_are_not_negative(item: str) -> None:
+    below = f'stitch 901 "Odd" thread -2\nfinish type f "F" {{ {item} }}\n'
+    finish = "finish panel.lower, panel.ending, panel.upper, panel.opening as f\n"
+    assert [one.slug for one in found(panel(below=below, finish=finish))] != []
+
+
+@pytest.mark.xfail(strict=True, reason="only one of two like lines counts, and nothing is said: design/resolve.py")
+@pytest.mark.parametrize(
+    "items",
+    [
+        "allowance 1 mm; allowance 2 mm",
+        "corner square; corner mitred",
+        'class "1.01"; class "2.01"',
+        "allowance 3 mm; folds 2 mm; folds 3 mm",
+        "binding 2 cm; binding 3 cm",
+    ],
+)
+def test_a_type_says_each_thing_once(items: str) -> None:
+    below = f'finish type f "F" {{ {items}; do "a" }}\n'
+    finish = "finish panel.lower, panel.ending, panel.upper, panel.opening as f\n"
+    assert [one.slug for one in found(panel(below=below, finish=finish))] == ["said-twice"]
+
+
+@pytest.mark.xfail(strict=True, reason="the first of two eases counts, and nothing is said: design/resolve.py _seam")
+def test_a_seam_has_one_ease() -> None:
+    seam = "seam s joins panel.lower with panel.upper as plain { ease 0 mm; ease 5 mm }\n"
+    assert [one.slug for one in found(panel(below=seam, finish=OPENED))] == ["said-twice"]
+
+
+@pytest.mark.xfail(strict=True, reason="the last of two stitches of one number counts: design/resolve.py _stitch")
+def test_a_stitch_is_declared_once() -> None:
+    below = 'stitch 901 "One" thread 2\nstitch 901 "Two" thread 3\n'
+    below += 'finish type f "F" { pass 1 mm stitch 901 "a" }\nfinish panel.lower, panel.upper as f\n'
+    assert [one.slug for one in found(panel(below=below, finish=OPENED))] == ["duplicate-name"]
+
+
+@pytest.mark.xfail(
+    strict=True, reason="the stitching of a quartered strip is read, and another distance told: order.py"
+)
+def test_the_stitching_of_a_quartered_strip_is_what_is_said() -> None:
+    below = 'strip tape "Tape" { cut 1; length 30 cm; width 4 cm; make quartered stitched 5 mm from edge }\n'
+    steps = assembled(railed(more="{ insert tape at a }", below=below)).steps
+    (tape,) = [step for step in steps if step.name == "tape"]
+    assert "5 mm" in " ".join(tape.lines)

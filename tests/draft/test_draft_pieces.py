@@ -543,3 +543,25 @@ def test_the_same_fault_in_two_pieces_is_two_findings() -> None:
 
 def test_a_spec_of_a_panel_is_what_these_tests_take_it_for() -> None:
     assert PANEL.count("outline") == 1 and found(panel()) == []
+
+
+@pytest.mark.xfail(strict=True, reason="edges that lie on each other are not seen to cross: geometry/crossing.py")
+def test_an_outline_holds_some_cloth() -> None:
+    """There and back along one line."""
+    text = panel(finish="finish panel.lower, panel.ending as pinked\n")
+    text = text.replace(OUTLINE, "outline { lower : a -> b; ending : b -> a }")
+    assert [one.slug for one in found(text)] != []
+
+
+@pytest.mark.xfail(strict=True, reason="where a mark or a guide lies is not looked at: draft/pieces.py")
+@pytest.mark.parametrize("line", ["mark m at (50 cm, 50 cm)", "guide g : a left 50 cm -> b"])
+def test_marks_and_guides_lie_on_the_piece(line: str) -> None:
+    assert [one.slug for one in found(panel(line))] != []
+
+
+@pytest.mark.xfail(
+    strict=True, reason="the last solve of a param wins, the others are not held: design/resolve.py _solve"
+)
+def test_a_param_is_solved_for_once() -> None:
+    below = "param p = 1 cm from 0 cm to 2 cm\nsolve p so that p == 1 cm\nsolve p so that p == 1.5 cm"
+    assert [one.slug for one in found(panel(below=below))] != []

@@ -229,3 +229,19 @@ def test_a_broken_garment_line_hides_nothing_else() -> None:
 def test_no_draft_is_made_from_a_damaged_file() -> None:
     made = compiled(planted(("rise        = bust", "rise          bust")))
     assert made.assemblies == () and made.design is None
+
+
+@pytest.mark.xfail(strict=True, reason="a variant whose first line is damaged is taken for a garment without a base")
+def test_a_damaged_first_line_of_a_variant_has_no_consequences() -> None:
+    text = 'garment dunlin "Dunlin" vareis "curlew.garment"\nedition 1\nset side_length = 20 cm\ndrop step knots\n'
+    assert [one.slug for one in faults(text)] == ["unexpected-word"]
+
+
+@pytest.mark.xfail(
+    strict=True, reason="a brace put in at the end of the text counts as part of the statement: parser.py"
+)
+def test_no_place_lies_beyond_the_text() -> None:
+    """The last block is not closed, and something in it is wrong as a whole."""
+    text = 'garment ruff "Ruff"\nedition 1\nadd to front {\n  mark m at a'
+    for one in found(text):
+        assert one.span.end <= len(text), one.slug
