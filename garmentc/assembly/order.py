@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
-from heapq import heappop, heappush
+from collections.abc import Container, Iterable, Sequence
 from typing import NamedTuple
 
 from garmentc.assembly.model import FinishedEdge, Inserted, JoinedSeam, PlannedStep
@@ -41,73 +40,79 @@ def plan_steps(
     inside = _edges_shut_in(seams)
     tasks += [_finish(finish, inside) for finish in finishes]
     tasks += [_sew(seam) for seam in seams]
-    ranks = {task.name: task.rank for task in tasks}
-    tasks += [_own(step, ranks) for step in own]
-    names = {task.name: i for i, task in enumerate(tasks)}
-    needs: list[set[int]] = [set() for _ in tasks]
-    for seam in seams:
-        needs[names[seam.name]] |= {names[insert.strip] for insert in seam.inserts if insert.strip in names}
-    for step in own:
-        if step.anchor is None or step.anchor.text not in names:
-            continue
-        here, anchor = names[step.name.text], names[step.anchor.text]
-        if step.order == "before":
-            needs[anchor].add(here)
-        else:
-            needs[here].add(anchor)
-    order = _sorted(tasks, needs)
-    if len(order) < len(tasks):
-        _report_ring(tasks, needs, set(range(len(tasks))) - set(order), findings)
+    rings = _rings(own)
+    waiting = [ring for ring in rings if len({step.order for step in ring}) == 1]
+    for ring in waiting:
+        _report_ring(ring, findings)
+    if waiting:
         return ()
+    order = _with_own(sorted(tasks, key=lambda task: task.rank), own, {_loose(ring) for ring in rings})
     return tuple(
-        PlannedStep(number, tasks[i].name, tasks[i].title, tasks[i].about, tasks[i].lines, tasks[i].thing)
-        for number, i in enumerate(order, start=1)
+        PlannedStep(number, task.name, task.title, task.about, task.lines, task.thing)
+        for number, task in enumerate(order, start=1)
     )
 
 
-def _sorted(tasks: Sequence[Task], needs: Sequence[set[int]]) -> list[int]:
-    """The tasks, each after those it needs; among those free to come next the lowest rank, then the spec's order.
+def _with_own(tasks: Sequence[Task], own: Sequence[nodes.Step], loose: Container[str]) -> list[Task]:
+    """The tasks with the maker's own steps among them: each right before or after its anchor, else at the end.
 
-    A step of the maker's own follows its anchor at once.
+    Steps at one anchor keep the order in which they are written. A loose step leans on nothing.
     """
-    waiting = [set(need) for need in needs]
-    ready: list[tuple[int, int]] = []
-    order: list[int] = []
-    last = -1
-
-    def rank(i: int) -> int:
-        return -1 if tasks[i].about == "own" and last in needs[i] else tasks[i].rank
-
-    free = {i for i, need in enumerate(waiting) if not need}
-    while free:
-        ready.clear()
-        for i in free:
-            heappush(ready, (rank(i), i))
-        last = heappop(ready)[1]
-        order.append(last)
-        free.discard(last)
-        for i, need in enumerate(waiting):
-            if last in need:
-                need.discard(last)
-                if not need:
-                    free.add(i)
+    known = {task.name for task in tasks} | {step.name.text for step in own}
+    before: dict[str, list[Task]] = {}
+    after: dict[str, list[Task]] = {}
+    last: list[Task] = []
+    for step in own:
+        if step.anchor is None or step.anchor.text not in known or step.name.text in loose:
+            last.append(_own(step))
+        else:
+            (before if step.order == "before" else after).setdefault(step.anchor.text, []).append(_own(step))
+    order: list[Task] = []
+    waiting = [(task, False) for task in reversed([*tasks, *last])]
+    while waiting:
+        task, is_due = waiting.pop()
+        if is_due:
+            order.append(task)
+            continue
+        around = [*((one, False) for one in before.get(task.name, ())), (task, True)]
+        around += [(one, False) for one in after.get(task.name, ())]
+        waiting += reversed(around)
     return order
 
 
-def _report_ring(tasks: Sequence[Task], needs: Sequence[set[int]], stuck: set[int], findings: Findings) -> None:
-    at = min(stuck)
-    walked: list[int] = []
-    while at not in walked:
-        walked.append(at)
-        at = min(needs[at] & stuck)
-    ring = walked[walked.index(at) :]
-    words = " waits for ".join(f"`{tasks[i].name}`" for i in [*ring, ring[0]])
+def _rings(own: Sequence[nodes.Step]) -> list[list[nodes.Step]]:
+    """The rings in which steps lean on each other, each leaning on the next, from the first that is written."""
+    steps = {step.name.text: step for step in own}
+    met: set[str] = set()
+    rings: list[list[nodes.Step]] = []
+    for first in own:
+        walked: list[nodes.Step] = []
+        step: nodes.Step | None = first
+        while step is not None and step.name.text not in met:
+            met.add(step.name.text)
+            walked.append(step)
+            step = None if step.anchor is None else steps.get(step.anchor.text)
+        if step is not None and step in walked:
+            rings.append(walked[walked.index(step) :])
+    return rings
+
+
+def _loose(ring: Sequence[nodes.Step]) -> str:
+    """The step of a ring whose order follows from those of the others, so that it need not lean on the next."""
+    return next(
+        step.name.text for before, step in zip([ring[-1], *ring], ring, strict=False) if before.order != step.order
+    )
+
+
+def _report_ring(ring: Sequence[nodes.Step], findings: Findings) -> None:
+    back = ring if ring[0].order == "after" else [ring[0], *reversed(ring[1:])]
+    words = " waits for ".join(f"`{step.name.text}`" for step in [*back, ring[0]])
     findings.add(
         Finding(
             "order-ring",
             "these steps wait for each other",
-            tasks[ring[0]].span,
-            others=tuple(Label(tasks[i].span, "and this") for i in ring[1:]),
+            ring[0].span,
+            others=tuple(Label(step.span, "and this") for step in ring[1:]),
             notes=(words,),
             help="drop one of the orders",
         )
@@ -119,13 +124,10 @@ def _edges_shut_in(seams: Iterable[JoinedSeam]) -> set[str]:
     return {name.piece for seam in seams if seam.join.name == "enclosed" for name in seam.second}
 
 
-def _own(step: nodes.Step, ranks: Mapping[str, int]) -> Task:
-    """A step of the maker's own; one that comes before something comes as early as that."""
-    rank = _OWN
-    if step.order == "before" and step.anchor is not None:
-        rank = ranks.get(step.anchor.text, _OWN)
+def _own(step: nodes.Step) -> Task:
+    """A step of the maker's own."""
     title = spoken(step.name.text)
-    return Task(step.name.text, title[0].upper() + title[1:], "own", (step.text.text,), rank, step.span)
+    return Task(step.name.text, title[0].upper() + title[1:], "own", (step.text.text,), _OWN, step.span)
 
 
 def _make_strip(strip: DraftedPiece) -> Task:
