@@ -52,7 +52,7 @@ HOSTILE = (
 def assemblies(garment: str) -> tuple[Assembly, ...]:
     compiled = compile_spec(DiskHost(), f"specs/{garment}.garment", sizes=CHART)
     assert not compiled.findings.has_errors
-    return compiled.assemblies
+    return compiled.made
 
 
 class Page(HTMLParser):
@@ -198,10 +198,21 @@ def test_markdown_tables_have_as_many_cells_in_each_row(garment: str) -> None:
             assert len({row.count("|") for row in rows}) <= 1
 
 
+def test_markdown_escapes_an_ampersand_only_where_it_would_begin_an_entity() -> None:
+    text = to_markdown(Document("t", (Paragraph("A&E, b & c, &amp; &#38; &copy;"),)))
+    assert "A&E, b & c, &amp;amp; &amp;#38; &amp;copy;" in text.replace("\\", "")
+
+
+def test_markdown_has_no_empty_bullets_and_no_blank_lines_to_write_on() -> None:
+    for garment in ("tern", "plover"):
+        text = sheet_files(assemblies(garment)[0])[1][1].decode()
+        assert not re.search(r"(?m)^-?\s*$\n^-?\s*$", text)
+
+
 def test_markdown_and_html_hold_the_same_steps() -> None:
     html, text = (data.decode() for _, data in sheet_files(assemblies("tern")[3]))
     titles = [unescape(title) for title in re.findall(r"<section class=\"step\">\n<h3>(\d+\. .*)</h3>", html)]
-    assert [f"{number}. {title}" for number, title in re.findall(r"(?m)^### Step (\d+): (.*)$", text)] == titles
+    assert [f"{number}. {title}" for number, title in re.findall(r"(?m)^### Step (\d+)\. (.*)$", text)] == titles
 
 
 def test_bytes_are_the_same_under_any_hash_seed() -> None:
@@ -212,7 +223,7 @@ def test_bytes_are_the_same_under_any_hash_seed() -> None:
         "from garmentc.output.sheet.files import sheet_files\n"
         "for name in ('tern', 'plover'):\n"
         f"    compiled = compile_spec(DiskHost(), f'specs/{{name}}.garment', sizes={CHART!r}, only=['88'])\n"
-        "    for _, data in sheet_files(compiled.assemblies[0]):\n"
+        "    for _, data in sheet_files(compiled.made[0]):\n"
         "        print(hashlib.sha256(data).hexdigest())\n"
     )
     runs = [

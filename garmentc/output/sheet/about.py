@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
+from typing import NamedTuple
 
 from garmentc.assembly.model import Assembly
 from garmentc.data.measures import known_measures
@@ -10,37 +11,60 @@ from garmentc.design.texts import spoken
 from garmentc.draft.model import Draft
 from garmentc.draft.shown import shown_as
 from garmentc.output.sheet.document import Block, Heading, Paragraph, Table
-from garmentc.output.sheet.words import NONE, centimetres, listed, sentence
+from garmentc.output.sheet.words import centimetres, listed, measured, sentence
 
 EASE = "ease."
 
 
-def about(assembly: Assembly) -> Iterator[Block]:
-    """Size, measures, ease, settings and finished measurements."""
+class _Setting(NamedTuple):
+    """A param, ease or choice with the value used; ``is_changed`` when that was set from outside."""
+
+    name: str
+    value: str
+    note: str
+    is_ease: bool
+    is_changed: bool
+
+    @property
+    def row(self) -> tuple[str, str, str]:
+        return self.name, self.value + (" (changed)" if self.is_changed else ""), self.note
+
+
+def about(assembly: Assembly, changed: Collection[str]) -> Iterator[Block]:
+    """What the sheet is for, its measures, ease, settings and finished measurements.
+
+    ``changed`` names the params, eases and choices that were set from outside.
+    """
     draft = assembly.draft
     design = draft.design
+    yield Heading(2, "About this sheet")
     yield Paragraph(
-        f"Cutting and sewing sheet, {draft.body.shown}. Edition: {design.edition}. "
-        "It goes with the pattern of the same name, size and edition; all lengths are for this size only."
+        f"How to cut and sew the garment {design.name}, edition {design.edition}, {draft.body.shown}. "
+        "Use it only with the pattern that carries the same three: all lengths are for this one alone."
     )
+    settings = [*_params(draft, changed), *_choices(draft, changed)]
+    told = [f"{'ease of ' if one.is_ease else ''}{one.name}: {one.value}" for one in settings if one.is_changed]
+    if told:
+        yield Paragraph(f"Changed for this build, so not as the design is written: {'; '.join(told)}.")
     yield Heading(2, "Size")
     yield Paragraph(
         "Drafted from the measures below. Compare them with the body the garment is for: "
-        "where they differ by more than 2 cm, draft again from own measures."
+        "where one differs by more than 2 cm, have the pattern drafted from that body's own measures "
+        "(common practice, no source)."
     )
     if design.measures:
         yield Table("Body measures used", ("Measure", "Length", "How it is taken"), tuple(_measures(draft)))
     source = "From the size chart" if draft.body.is_size else "Measures of one person"
-    yield Paragraph(f"{source}: {sentence(draft.body.origin)}")
-    eases = [row for name, row in _params(draft) if name.startswith(EASE)]
+    yield Paragraph(f"{source}: {sentence(draft.body.origin)}" if draft.body.origin else f"{source}.")
+    eases = tuple(one.row for one in settings if one.is_ease)
     if eases:
-        yield Table("Ease: what the garment is wider than the body", ("Added to", "Ease", "Note"), tuple(eases))
-    settings = [row for name, row in _params(draft) if not name.startswith(EASE)] + list(_choices(draft))
-    if settings:
-        yield Table("Settings of this garment", ("Setting", "Value", "Note"), tuple(settings))
+        yield Table("Ease: what the garment is wider than the body", ("Added to", "Ease", "Note"), eases)
+    others = tuple(one.row for one in settings if not one.is_ease)
+    if others:
+        yield Table("Settings of this garment", ("Setting", "Value", "Note"), others)
     if draft.finished:
-        rows = tuple((sentence(one.title).rstrip("."), shown_as(one.value, one.kind)) for one in draft.finished)
-        yield Table("Finished measurements", ("Where", "Measures"), rows)
+        lengths = tuple((sentence(one.title).rstrip("."), measured(one.value, one.kind)) for one in draft.finished)
+        yield Table("Finished measurements", ("Where", "Measures"), lengths)
 
 
 def _measures(draft: Draft) -> Iterator[tuple[str, ...]]:
@@ -49,18 +73,17 @@ def _measures(draft: Draft) -> Iterator[tuple[str, ...]]:
         fact = known.get(name)
         shown = spoken(name) if fact is None else fact.term
         taken = plan.description if fact is None else fact.definition
-        yield shown, centimetres(draft.body.measures[name].mm), taken or NONE
+        yield shown, centimetres(draft.body.measures[name].mm), taken
 
 
-def _params(draft: Draft) -> Iterator[tuple[str, tuple[str, ...]]]:
+def _params(draft: Draft, changed: Collection[str]) -> Iterator[_Setting]:
     for name, plan in draft.design.params.items():
-        note = plan.description + ("; set for this garment" if plan.from_outside else "")
-        shown = spoken(name.removeprefix(EASE))
-        yield name, (shown, shown_as(draft.params[name], plan.kind), note.removeprefix("; ") or NONE)
+        shown, is_ease = spoken(name.removeprefix(EASE)), name.startswith(EASE)
+        yield _Setting(shown, shown_as(draft.params[name], plan.kind), plan.description, is_ease, name in changed)
 
 
-def _choices(draft: Draft) -> Iterator[tuple[str, ...]]:
+def _choices(draft: Draft, changed: Collection[str]) -> Iterator[_Setting]:
     for choice in draft.design.choices.values():
         others = [spoken(option) for option in choice.options if option != choice.value]
-        note = choice.description or (f"could also be {listed(others)}" if others else NONE)
-        yield spoken(choice.name), spoken(choice.value), note
+        note = choice.description or (f"could also be {listed(others)}" if others else "")
+        yield _Setting(spoken(choice.name), spoken(choice.value), note, False, choice.name in changed)

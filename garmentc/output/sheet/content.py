@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 
 from garmentc.assembly.model import Assembly
 from garmentc.output.sheet.about import about
@@ -15,19 +15,14 @@ from garmentc.output.sheet.needs import needs
 NOTE_LINES = 8
 
 
-def sheet_document(assembly: Assembly) -> Document:
-    """What the maker reads, from the measures to the last step."""
-    parts = (about, needs, cautions, before_cutting, cutting, steps, _ending)
-    blocks = tuple(block for part in parts for block in part(assembly))
+def sheet_document(assembly: Assembly, changed: Collection[str] = ()) -> Document:
+    """What the maker reads, from the measures to the last step; ``changed`` names what was set from outside."""
+    parts = (needs, cautions, before_cutting, cutting, steps, _ending)
+    blocks = (*about(assembly, changed), *(block for part in parts for block in part(assembly)))
     return Document(f"{assembly.draft.design.title} · {assembly.draft.body.name}", blocks)
 
 
 def _ending(assembly: Assembly) -> Iterator[Block]:
     yield Heading(2, "Notes")
+    yield Paragraph("Room for what you changed, and for what to do differently next time.")
     yield Notes(NOTE_LINES)
-    yield Heading(2, "About this sheet")
-    design, body = assembly.draft.design, assembly.draft.body
-    yield Paragraph(
-        f"Garment {design.name}, edition {design.edition}, {body.shown}. "
-        "Use it only with the pattern that carries the same three."
-    )

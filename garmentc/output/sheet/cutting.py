@@ -7,12 +7,11 @@ from collections.abc import Iterator
 from garmentc.assembly.model import Assembly, CutPiece, EdgeUse
 from garmentc.design.texts import spoken
 from garmentc.draft.model import DraftedPiece
-from garmentc.numbers import length
 from garmentc.output.sheet.document import Block, Heading, Items, Paragraph, Table
 from garmentc.output.sheet.extent import as_drawn
 from garmentc.output.sheet.marks import marks
 from garmentc.output.sheet.sketch import sketch_piece
-from garmentc.output.sheet.words import NONE, centimetres, listed
+from garmentc.output.sheet.words import NONE, capital, centimetres, listed, tape, tape_up
 
 FOUND = "found"
 _GRAIN = {
@@ -20,14 +19,20 @@ _GRAIN = {
     "cross": "Grain: across. The lengthwise threads, which run like the selvage, lie across the piece.",
     "bias": "Grain: bias. The threads run at 45° to the middle of the piece, so it stretches and drapes there.",
 }
+_STRIP_GRAIN = {
+    "straight": "Grain: straight, the lengthwise threads run along the strip.",
+    "cross": "Grain: across, the lengthwise threads run from one long edge to the other.",
+    "bias": "Grain: bias, the threads cross the strip at 45°.",
+}
 
 
 def cutting(assembly: Assembly) -> Iterator[Block]:
     """The cutting list."""
     yield Heading(2, "Cutting list")
     yield Paragraph(
-        "The cut line of the pattern already holds the allowances: cut along the wide outer line, sew on the "
-        "dashed one. Lengths of edges are those of the sewing line; a piece on the fold is drawn as its half."
+        "The cut line of the pattern already holds the allowances: cut along the thick outer line, sew on the "
+        "dashed one. Lengths of edges are those of the sewing line. A piece on the fold is drawn as its half, and "
+        "its edges are measured on that half."
     )
     if any(piece.drafted.on_fold for piece in assembly.pieces):
         yield Paragraph(
@@ -45,10 +50,11 @@ def _piece(piece: CutPiece, assembly: Assembly) -> Iterator[Block]:
     drafted = piece.drafted
     yield Heading(3, drafted.title)
     yield Paragraph(f"{_count(drafted)} {_GRAIN.get(drafted.grain, '')}".strip())
+    yield from (Paragraph(text) for text in _grown_on(piece, assembly))
     yield Paragraph(_size(piece))
     yield sketch_piece(piece)
     rows = tuple(
-        (spoken(edge.name), length(edge.path.length), _allowance(use), _becomes(use))
+        (spoken(edge.name), tape(edge.path.length), _allowance(use), _becomes(use))
         for edge in drafted.edges
         for use in (piece.uses[edge.name],)
     )
@@ -74,6 +80,16 @@ def _count(piece: DraftedPiece) -> str:
     return f"Cut {number} {pieces}, pattern face up."
 
 
+def _grown_on(piece: CutPiece, assembly: Assembly) -> Iterator[str]:
+    """What is cut in one with the piece, and where it is folded."""
+    drafted = piece.drafted
+    folds = {line.name for line in drafted.lines if line.kind == "fold"}
+    for name, grown in assembly.draft.design.pieces[drafted.name].parts.items():
+        if grown.across.text in folds:
+            across = spoken(grown.across.text)
+            yield f"The {spoken(name)} is cut in one with the {drafted.title} and folded back along the {across}."
+
+
 def _size(piece: CutPiece) -> str:
     cut, sewn = (as_drawn(piece.drafted, line) for line in (piece.cut_line, piece.drafted.outline))
     opened = ", opened out" if piece.drafted.on_fold else ""
@@ -89,7 +105,7 @@ def _is_found(use: EdgeUse) -> bool:
 
 
 def _allowance(use: EdgeUse) -> str:
-    return length(use.allowance) if use.allowance > 0 else NONE
+    return tape(use.allowance) if use.allowance > 0 else NONE
 
 
 def _becomes(use: EdgeUse) -> str:
@@ -98,9 +114,9 @@ def _becomes(use: EdgeUse) -> str:
     if _is_found(use):
         return "the cloth's own hem"
     if use.way == "seam":
-        return f"{use.join.title}: {spoken(use.by)}"
+        return f"{capital(spoken(use.by))}: {use.join.title}"
     if use.join.folds:
-        turned = ", then by ".join(length(depth) for depth in reversed(use.join.folds))
+        turned = ", then by ".join(tape(depth) for depth in reversed(use.join.folds))
         return f"{use.join.title}: turned by {turned}"
     return use.join.title
 
@@ -110,9 +126,11 @@ def _strip(strip: CutPiece) -> Iterator[Block]:
     if making is None:
         return
     yield Heading(3, strip.drafted.title)
+    number = strip.drafted.number
+    cut = f"Cut {number} {'strip' if number == 1 else 'strips'}, {tape(making.cut_width)} wide and"
     ways = {"tube": "sewn to a tube and turned", "quartered": "folded in four and stitched", "flat": "used flat"}
     yield Paragraph(
-        f"{_count(strip.drafted)} Each is {length(making.cut_width)} wide and {length(making.length)} long, "
-        f"allowances included. {_GRAIN.get(strip.drafted.grain, '')} It is {ways[making.way]} and finishes "
-        f"{length(making.finished_width)} wide. No pattern is needed: draw it with a ruler."
+        f"{cut} {tape_up(making.length)} long, allowances included. {_STRIP_GRAIN[strip.drafted.grain]} "
+        f"{'It is' if number == 1 else 'Each is'} {ways[making.way]}, and then {tape(making.finished_width)} wide. "
+        "Draw it straight on the cloth with a ruler; lengths of strips are rounded up to the next 5 mm."
     )

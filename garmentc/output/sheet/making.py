@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 from garmentc.assembly.model import Assembly, FinishedEdge, JoinedSeam, PlannedStep
-from garmentc.draft.model import DraftedPiece
-from garmentc.numbers import length
+from garmentc.design.texts import spoken
+from garmentc.draft.model import Draft, DraftedPiece
 from garmentc.output.sheet.cutting import FOUND
 from garmentc.output.sheet.document import Block, Checklist, Heading, Paragraph, Step, Steps
-from garmentc.output.sheet.words import edge_length, times
+from garmentc.output.sheet.places import place_of_insert
+from garmentc.output.sheet.words import by_piece, capital, edge_length, how_often, tape, tape_up
+
+_FINE = re.compile(r"\b(\d+\.\d\d+) cm\b")
 
 
 def before_cutting(assembly: Assembly) -> Iterator[Block]:
@@ -56,8 +60,39 @@ def steps(assembly: Assembly) -> Iterator[Block]:
             "the fibre allows. Bias pieces also grow longer by their own weight: let the garment hang for 24 hours "
             "before you settle the length of straps or level a hem (common practice)."
         )
-    shown = tuple(Step(step.number, step.title, step.lines, tuple(_after(assembly, step))) for step in assembly.steps)
-    yield Steps(shown)
+    yield Steps(tuple(_shown(assembly, step) for step in assembly.steps))
+
+
+def _shown(assembly: Assembly, step: PlannedStep) -> Step:
+    lines = step.lines if step.about == "own" else tuple(_to_tape(line) for line in step.lines)
+    if isinstance(step.thing, JoinedSeam):
+        lines = tuple(_with_places(assembly.draft, step.thing, line) for line in lines)
+    return Step(step.number, _title(assembly.draft, step), lines, tuple(_after(assembly, step)))
+
+
+def _title(draft: Draft, step: PlannedStep) -> str:
+    """What the step makes, then how."""
+    thing = step.thing
+    if isinstance(thing, DraftedPiece):
+        return f"{thing.title}: make {thing.number}"
+    if isinstance(thing, JoinedSeam):
+        return f"{capital(spoken(thing.name))}: {thing.join.title}"
+    if isinstance(thing, FinishedEdge):
+        return f"{thing.join.title} ({by_piece(draft, thing.edges)})"
+    return step.title
+
+
+def _to_tape(line: str) -> str:
+    """A line with its lengths as fine as a tape shows them."""
+    return _FINE.sub(lambda found: tape(float(found[1]) * 10.0), line)
+
+
+def _with_places(draft: Draft, seam: JoinedSeam, line: str) -> str:
+    """A line that catches a strip, with the place on the edge after the name of the point."""
+    for insert in seam.inserts:
+        named = f"at the {insert.point_name} of the {insert.piece_title}"
+        line = line.replace(named, f"{named} ({place_of_insert(draft.piece(insert.piece), seam, insert)})", 1)
+    return line
 
 
 def _after(assembly: Assembly, step: PlannedStep) -> Iterator[str]:
@@ -65,7 +100,7 @@ def _after(assembly: Assembly, step: PlannedStep) -> Iterator[str]:
     if isinstance(thing, DraftedPiece):
         yield from _after_strip(thing)
     elif isinstance(thing, JoinedSeam):
-        yield from _after_seam(thing)
+        yield from _after_seam(assembly.draft, thing)
     elif isinstance(thing, FinishedEdge):
         yield from (edge_length(assembly.draft, name) for name in thing.edges)
 
@@ -73,13 +108,15 @@ def _after(assembly: Assembly, step: PlannedStep) -> Iterator[str]:
 def _after_strip(strip: DraftedPiece) -> Iterator[str]:
     making = strip.making
     if making is not None:
-        yield f"{strip.title}: {length(making.length)} long and {length(making.finished_width)} wide"
+        yield f"{strip.title} {tape_up(making.length)} long and {tape(making.finished_width)} wide"
 
 
-def _after_seam(seam: JoinedSeam) -> Iterator[str]:
-    often = f", {times(seam.times)}" if seam.times > 1 else ""
+def _after_seam(draft: Draft, seam: JoinedSeam) -> Iterator[str]:
+    often = how_often(draft.piece(seam.first[0].piece), seam.times)
     if abs(seam.first_length - seam.second_length) < 0.05:
-        yield f"Seam line: {length(seam.first_length)}{often}"
+        yield f"Seam line: {tape(seam.first_length)}{often}"
         return
-    yield f"Seam line, first side: {length(seam.first_length)}{often}"
-    yield f"Seam line, second side: {length(seam.second_length)}{often}"
+    yield from (
+        f"Seam line on {by_piece(draft, names)}: {tape(mm)}{often}"
+        for names, mm in ((seam.first, seam.first_length), (seam.second, seam.second_length))
+    )

@@ -21,7 +21,8 @@ from garmentc.output.sheet.document import (
 )
 
 # As entities, because not every reader of Markdown takes a backslash before these inside a table.
-_ENTITIES = str.maketrans({"&": "&amp;", "<": "&lt;", ">": "&gt;", "|": "&vert;"})
+_ENTITIES = str.maketrans({"<": "&lt;", ">": "&gt;", "|": "&vert;"})
+_ENTITY = re.compile(r"&(?=#?\w+;)")
 _SPECIAL = re.compile(r"[\\`*_{}\[\]#~$@]")
 _LINK = re.compile(r"(?i)(www)\.|:(?=//)")
 _OPENING = re.compile(r"^([-+=:]|\d+[.)](?=\s|$))")
@@ -53,8 +54,8 @@ def _block(block: Block) -> Iterator[str]:
             yield from _list(lines, "- ")
             if sources:
                 yield f"\nSources: {_text(' '.join(sources))}"
-        case Notes(lines):
-            yield from ["-"] * lines
+        case Notes():
+            pass  # whoever writes into a file needs no lines to write on
 
 
 def _list(lines: Iterable[str], bullet: str) -> Iterator[str]:
@@ -73,7 +74,7 @@ def _row(cells: Iterable[str]) -> str:
 
 
 def _step(step: Step) -> Iterator[str]:
-    yield f"### Step {step.number}: {_text(step.title)}\n"
+    yield f"### Step {step.number}. {_text(step.title)}\n"
     yield from _list(step.lines, "- [ ] ")
     if step.after:
         yield f"\nMeasure: {_text('; '.join(step.after))}."
@@ -81,6 +82,6 @@ def _step(step: Step) -> Iterator[str]:
 
 def _text(text: str) -> str:
     """Text that Markdown shows as it is."""
-    shown = _SPECIAL.sub(r"\\\g<0>", plain(text).translate(_ENTITIES))
+    shown = _SPECIAL.sub(r"\\\g<0>", _ENTITY.sub("&amp;", plain(text)).translate(_ENTITIES))
     shown = _LINK.sub(lambda found: f"{found[1]}\\." if found[1] else "\\:", shown)
     return _OPENING.sub(lambda found: f"{found[0][:-1]}\\{found[0][-1]}", shown)

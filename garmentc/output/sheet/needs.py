@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from garmentc.assembly.model import Assembly, CutPiece, Join
-from garmentc.numbers import area, decimal, length, percent
+from garmentc.numbers import decimal, percent
 from garmentc.output.sheet.document import Block, Checklist, Heading, Paragraph, Table
 from garmentc.output.sheet.extent import along_threads, as_drawn, cloth_area
-from garmentc.output.sheet.words import centimetres, metres_up
+from garmentc.output.sheet.words import centimetres, metres_up, square, tape, tape_up
 
 THREAD_WASTE = 0.15
 _ZIGZAG, _OVEREDGE, _BY_HAND = "304", "504", "209"
@@ -36,9 +36,9 @@ def needs(assembly: Assembly) -> Iterator[Block]:
 
 def _cloth(assembly: Assembly) -> Iterator[Block]:
     yield Paragraph(
-        "Sizes are those of the cut piece with its allowances, opened out flat. "
-        "The last column is the box it needs on the cloth, across and along the lengthwise threads: "
-        "a piece fits where that box fits, and often in less."
+        "Sizes are those of the cut piece with its allowances, opened out flat. The last column is the smallest "
+        "upright rectangle round the piece when it lies with its lengthwise threads as the cloth has them: "
+        "width across these threads, length along them. Cloth of that size is enough for one such piece."
     )
     rows = []
     for piece in assembly.pieces:
@@ -52,7 +52,9 @@ def _cloth(assembly: Assembly) -> Iterator[Block]:
                 f"{centimetres(laid.width)} × {centimetres(laid.height)}",
             )
         )
-    yield Table("Cloth pieces", ("Piece", "Cut", "Wide × high", "Across × along the threads"), tuple(rows))
+    yield Table(
+        "Cloth pieces", ("Piece", "Cut", "Wide × high", "Needs on the cloth, across × along the threads"), tuple(rows)
+    )
     strips = tuple(_strips(assembly))
     if strips:
         yield Table("Strips", ("Strip", "Cut", "Cut width × length", "Finished width"), strips)
@@ -60,8 +62,8 @@ def _cloth(assembly: Assembly) -> Iterator[Block]:
     total = sum(cloth_area(piece.drafted, piece.cut_line) for piece in everything)
     what = "pieces and strips" if assembly.strips else "pieces"
     yield Paragraph(
-        f"All {what} together: {area(total)}. That is the cloth in the pieces alone; "
-        "what falls between them comes on top, so lay everything out before you decide."
+        f"All {what} together: {square(total)}, without what falls between them. No layout has been worked out: "
+        "how much cloth is enough, only laying everything out will tell."
     )
 
 
@@ -70,8 +72,8 @@ def _strips(assembly: Assembly) -> Iterator[tuple[str, ...]]:
         making = strip.drafted.making
         if making is None:
             continue
-        size = f"{length(making.cut_width)} × {length(making.length)}"
-        yield strip.drafted.title, how_many(strip), size, length(making.finished_width)
+        size = f"{tape(making.cut_width)} × {tape_up(making.length)}"
+        yield strip.drafted.title, how_many(strip), size, tape(making.finished_width)
 
 
 def how_many(piece: CutPiece) -> str:
@@ -92,17 +94,17 @@ def _thread(assembly: Assembly) -> Iterator[Block]:
         (
             f"{use.stitch.title} ({use.stitch.code})",
             metres(use.sewn),
-            decimal(use.stitch.ratio, 1),
+            f"{decimal(use.stitch.ratio, 1)} m",
             metres_up(use.thread * (1 + THREAD_WASTE)),
         )
         for use in assembly.thread
     )
-    head = ("Stitch (ISO 4915)", "Length sewn", "Thread for 1 of seam", "Thread to have")
+    head = ("Stitch (ISO 4915)", "Sewn", "Thread for 1 m sewn", "Thread to have")
     yield Table("Thread by stitch", head, rows)
     yield Paragraph(
         f"The last column holds {percent(THREAD_WASTE)} more than the seams take: Coats reckons with 10 to 15 % "
-        "of waste, A&E with 15 to 20 %. Counted are the rows of stitching that the steps measure. "
-        "Ends, basting, and overedging without a width in its step come on top."
+        "of waste, A&E with 15 to 20 %. Counted are the rows of stitching of strips, "
+        "seams and finishes. Basting, thread ends and what a step of the garment's own sews come on top."
     )
     sources = dict.fromkeys(use.stitch.code for use in assembly.thread)
     told = "; ".join(f"{code}: {_RATIO_FROM.get(code, _RATIO_UNKNOWN)}" for code in sources)
@@ -110,19 +112,18 @@ def _thread(assembly: Assembly) -> Iterator[Block]:
 
 
 def metres(mm: float) -> str:
-    """A length in metres, to a centimetre."""
-    return f"{decimal(mm / 1000.0, 2)} m"
+    """A length sewn, in metres to a tenth."""
+    return f"{decimal(mm / 1000.0, 1)} m"
 
 
 def _binding(assembly: Assembly) -> Iterator[Block]:
-    rows = tuple((use.of, length(use.width), length(use.length)) for use in assembly.bindings)
+    rows = tuple((use.of, tape(use.width), tape_up(use.length)) for use in assembly.bindings)
     yield Table("Bias strip to cut or buy", ("For", "Cut width", "Length"), rows)
     widths = dict.fromkeys(use.width for use in assembly.bindings)
     for width in widths:
         total = sum(use.length for use in assembly.bindings if use.width == width)
         yield Paragraph(
-            f"{length(width)} wide: {length(total)} in all. Add about 5 cm for each join and each end "
-            "(common practice)."
+            f"{tape(width)} wide: {tape_up(total)} in all. Add about 5 cm for each join and each end (common practice)."
         )
 
 
@@ -140,7 +141,7 @@ def _tools(assembly: Assembly) -> Iterator[str]:
     yield "Hand needle" + (" and thread for hand sewing" if _BY_HAND in stitches else " for basting and thread ends")
     tubes = [strip for strip in assembly.strips if strip.drafted.making and strip.drafted.making.way == "tube"]
     if tubes:
-        widths = dict.fromkeys(length(strip.drafted.making.finished_width) for strip in tubes if strip.drafted.making)
+        widths = dict.fromkeys(tape(strip.drafted.making.finished_width) for strip in tubes if strip.drafted.making)
         yield f"Tube turner, or a blunt needle and strong thread, to turn the strips ({' and '.join(widths)} wide)"
     for tool in assembly.tools:
         yield tool[:1].upper() + tool[1:]

@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
+from garmentc.design import kinds as k
+from garmentc.design.kinds import Kind
 from garmentc.design.model import EdgeName
 from garmentc.design.texts import spoken
-from garmentc.draft.model import Draft
-from garmentc.numbers import decimal, length
+from garmentc.draft.model import Draft, DraftedPiece
+from garmentc.draft.shown import shown_as
+from garmentc.numbers import decimal
 
 NONE = "none"
+_SMALL = 20.0  # mm; below this a seam gauge measures, above it a tape
 
 
 def centimetres(mm: float) -> str:
@@ -18,9 +22,30 @@ def centimetres(mm: float) -> str:
     return f"{decimal(mm / 10.0, 1)} cm"
 
 
+def tape(mm: float) -> str:
+    """A length as it is measured at the table: half millimetres below 2 cm, whole millimetres above."""
+    near = round(mm * 2) / 2
+    return f"{decimal(near, 1)} mm" if abs(near) < _SMALL else centimetres(mm)
+
+
+def tape_up(mm: float) -> str:
+    """The length of a strip to cut: up to the next 5 mm, because a strip may be a little long and never short."""
+    return centimetres(5.0 * math.ceil(mm / 5.0 - 1e-6))
+
+
+def square(square_mm: float) -> str:
+    """An area of cloth, up to the next cm²."""
+    return f"{math.ceil(square_mm / 100.0 - 1e-6)} cm²"
+
+
+def measured(value: float, kind: Kind) -> str:
+    """A finished measurement (mm, mm², radians or plain), no finer than it can be measured."""
+    return tape(value) if kind == k.LENGTH else shown_as(value, kind)
+
+
 def metres_up(mm: float) -> str:
-    """A length to buy: metres, rounded up to the next tenth."""
-    return f"{decimal(math.ceil(mm / 100.0 - 1e-9) / 10.0, 1)} m"
+    """A length of thread to have: whole metres, rounded up."""
+    return f"{math.ceil(mm / 1000.0 - 1e-9)} m"
 
 
 def listed(words: Sequence[str]) -> str:
@@ -33,21 +58,40 @@ def times(count: int) -> str:
     return {1: "once", 2: "twice"}.get(count, f"{count} times")
 
 
+def capital(text: str) -> str:
+    """Text with a capital at its start."""
+    return text[:1].upper() + text[1:]
+
+
 def sentence(text: str) -> str:
     """Text with a capital at its start and a full stop at its end."""
     text = text.strip()
     if not text:
         return ""
-    return text[0].upper() + text[1:] + ("" if text.endswith((".", "!", "?")) else ".")
+    return capital(text) + ("" if text.endswith((".", "!", "?")) else ".")
+
+
+def by_piece(draft: Draft, names: Iterable[EdgeName]) -> str:
+    """Edges piece by piece: "Front: armhole, side; Back: side"."""
+    found: dict[str, list[str]] = {}
+    for name in names:
+        found.setdefault(draft.piece(name.piece).title, []).append(spoken(name.edge))
+    return "; ".join(f"{title}: {', '.join(edges)}" for title, edges in found.items())
 
 
 def edge_length(draft: Draft, name: EdgeName) -> str:
-    """An edge with its length to measure: "hem of the Front: 54 cm", "side of the Back: 27 cm, twice"."""
+    """An edge with its length to measure: "Front: hem 54 cm", "Back: side 27 cm on each side"."""
     piece = draft.piece(name.piece)
     edge = piece.edge(name.edge)
     assert edge is not None
     long, copies = edge.path.length, piece.copies
     if piece.meets_fold(name.edge):
         long, copies = 2 * long, copies // 2
-    often = f", {times(copies)}" if copies > 1 else ""
-    return f"{spoken(name.edge)} of the {piece.title}: {length(long)}{often}"
+    return f"{piece.title}: {spoken(name.edge)} {tape(long)}{how_often(piece, copies)}"
+
+
+def how_often(piece: DraftedPiece, copies: int) -> str:
+    """How often what is on a piece is there, after a comma or as "on each side"; nothing for once."""
+    if copies == 1:
+        return ""
+    return " on each side" if copies == 2 and (piece.on_fold or piece.pair) else f", {times(copies)}"

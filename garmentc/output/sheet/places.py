@@ -1,0 +1,63 @@
+"""Where a point of a piece lies, in words, so that it can be found on the cloth."""
+
+from __future__ import annotations
+
+from collections.abc import Container
+
+from garmentc.assembly.model import Inserted, JoinedSeam
+from garmentc.design.texts import spoken
+from garmentc.draft.model import DraftedPiece
+from garmentc.geometry.vector import Point
+from garmentc.output.sheet.words import tape
+
+NEAR = 0.05
+"""A point nearer than this (mm) to an edge or a corner lies on it."""
+
+_ON_SEAM = 1.0  # mm; as far as the assembly lets a strip be from the seam that catches it
+
+
+def place_of_insert(piece: DraftedPiece, seam: JoinedSeam, insert: Inserted) -> str:
+    """Where a strip is caught on a piece: "at the neckline end of the armhole, one on each side"."""
+    sewn = [name.edge for name in (*seam.first, *seam.second) if name.piece == piece.name]
+    return place_on(piece, insert.at, _ON_SEAM, sewn) + on_each_side(piece, insert.at)
+
+
+def place_on(piece: DraftedPiece, at: Point, near: float = NEAR, among: Container[str] = ()) -> str:
+    """The place of a point on the border of a piece, on the edges ``among`` when there are any; else nothing.
+
+    Distances run along the sewing line.
+    """
+    for i, edge in enumerate(piece.edges):
+        if (among and edge.name not in among) or edge.on_fold:
+            continue
+        along, off = edge.path.nearest(at)
+        if off > near:
+            continue
+        name, rest = spoken(edge.name), edge.path.length - along
+        start = _end_name(piece, edge.path.start, piece.edges[i - 1].name)
+        end = _end_name(piece, edge.path.end, piece.edges[(i + 1) % len(piece.edges)].name)
+        if min(along, rest) < near:
+            return f"at the {start if along < rest else end} end of the {name}"
+        return f"on the {name}, {_from(along, start)} and {_from(rest, end)}"
+    return ""
+
+
+def on_each_side(piece: DraftedPiece, at: Point) -> str:
+    """Says of a point of a piece on the fold, or of a pair, that it is there twice."""
+    if any(edge.on_fold and edge.path.nearest(at)[1] < NEAR for edge in piece.edges):
+        return ""
+    return ", one on each side" if piece.on_fold else ", one on each piece" if piece.pair else ""
+
+
+def _from(mm: float, end: str) -> str:
+    return f"{tape(mm)} from its {end} end"
+
+
+def _end_name(piece: DraftedPiece, corner: Point, beside: str) -> str:
+    """What an edge meets at a corner: the fold line that ends there, else the edge beside it."""
+    folds = [
+        line.name
+        for line in piece.lines
+        if line.kind == "fold" and min(abs(line.path.start - corner), abs(line.path.end - corner)) < NEAR
+    ]
+    return spoken(folds[0] if folds else beside)
