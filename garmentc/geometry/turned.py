@@ -41,14 +41,17 @@ def folded(e: Path, f: Path, corner: Point, u: complex, n: complex, depths: Sequ
     """Return the joint that lies on f once the strip is folded along the line of the edge.
 
     `depths` are the cumulative depths (mm) of the folds after the first, which is the line of the edge
-    itself, and last the depth of the raw border. GeometryFault "too-sharp" when f meets the line of
-    the edge farther than `limit` mm from the corner, "too-short" when f ends before the depth its
-    image needs, "no-meeting" when the image and e do not meet.
+    itself, and last the depth of the raw border. Where f runs so nearly straight on that it meets
+    the line of the edge farther than `limit` mm from the corner, the joint is mitred. GeometryFault
+    "too-sharp" when f meets that line so far off because it runs back, "too-short" when f ends before
+    the depth its image needs, "no-meeting" when the image and e do not meet.
     """
     if dot(f.start_direction(), n) >= -STRAIGHT_ON:
         return mitred(e, f, corner, limit)
     foot = _on_edge_line(f, corner, u, n)
     if foot is None or abs(foot.to - corner) > limit:
+        if dot(f.start_direction(), u) > 0:
+            return mitred(e, f, corner, limit)
         raise GeometryFault("too-sharp", corner, {"limit": limit})
     border = _images(fitted(f, foot, whole_end(f)), corner, u, n, depths)
     off = cross(u, border.end - e.end)

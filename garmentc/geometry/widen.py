@@ -93,10 +93,10 @@ def widen(
 
     corners[i] says how the border passes the corner between edge i - 1 and edge i. No tip reaches
     farther from its corner than `mitre_limit` times the larger width there. Corners that are reflex
-    or straight on are mitred, whatever is asked for. Straight on with different widths the border
-    steps straight across. ValueError for numbers that do not fit together; GeometryFault with the
-    edges concerned: "too-tight", "no-meeting", "too-sharp", "too-short", and "self-crossing" when the
-    grown border crosses itself.
+    or straight on, or so nearly that a fold finds no other border in reach, are mitred, whatever is
+    asked for. Straight on with different widths the border steps straight across. ValueError for
+    numbers that do not fit together; GeometryFault with the edges concerned: "too-tight",
+    "no-meeting", "too-sharp", "too-short", and "self-crossing" when the grown border crosses itself.
     """
     count = len(outline.edges)
     if len(widths) != count or len(corners) != count:
