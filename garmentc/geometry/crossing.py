@@ -2,11 +2,13 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
+from garmentc.geometry.line import Line
 from garmentc.geometry.meeting import apart, line_roots, meet_lines, segment_meetings, settle
 from garmentc.geometry.path import Path, Place
 from garmentc.geometry.segment import Segment
-from garmentc.geometry.vector import CLOSE, Point, unit
+from garmentc.geometry.vector import CLOSE, Point, cross, dot, unit
 
 __all__ = ["Crossing", "find_crossing", "line_meetings", "meet_lines", "meetings"]
 
@@ -87,11 +89,12 @@ def find_crossing(ring: Sequence[Path]) -> Crossing | None:
     """Return the first place where a closed ring of edges meets itself other than where it is joined.
 
     The edges follow each other, the last ending where the first begins. First is by edge and
-    position on it. A crossing shallower than 0.05 mm between curves may be missed.
+    position on it. A line that runs back along the one before meets it at their joint. A crossing
+    shallower than 0.05 mm between curves may be missed.
     """
     owners = [(e, i) for e, path in enumerate(ring) for i in range(len(path.segments))]
     segments = [ring[e].segments[i] for e, i in owners]
-    best: Crossing | None = None
+    best = _run_back(ring, owners)
     for one, other in _crossing_chords(_ring_chords(segments)):
         if one[8] > other[8]:
             one, other = other, one
@@ -104,6 +107,17 @@ def find_crossing(ring: Sequence[Path]) -> Crossing | None:
         if best is None or (e, crossing.positions[0]) < (best.edges[0], best.positions[0]):
             best = crossing
     return best
+
+
+def _run_back(ring: Sequence[Path], owners: Sequence[tuple[int, int]]) -> Crossing | None:
+    """The first line that runs back along the line before it."""
+    for (e, i), (f, j) in pairwise([*owners, owners[0]]):
+        one, other = ring[e].segments[i], ring[f].segments[j]
+        if isinstance(one, Line) and isinstance(other, Line) and one is not other:
+            u, v = one.end - one.start, other.end - other.start
+            if min(abs(u), abs(v)) > JOINT and dot(u, v) < 0 and abs(cross(u, v)) <= CLOSE * max(abs(u), abs(v)):
+                return Crossing((e, f), one.end, (ring[e].position((i, 1.0)), ring[f].position((j, 0.0))))
+    return None
 
 
 def _ring_chords(segments: Sequence[Segment]) -> list[Chord]:

@@ -184,3 +184,17 @@ def test_polygons_against_shapely(corners: list[complex]):
     crossing = find_crossing(ring(corners).edges)
     simple = shapely.LinearRing([(p.real, p.imag) for p in corners]).is_simple
     assert (crossing is None) == simple
+
+
+@pytest.mark.parametrize("back", [20, 10, 30])
+def test_a_line_that_runs_back_along_the_one_before_is_a_crossing(back: float):
+    """Two and three edges are all neighbours of each other, so only their joints can tell."""
+    there = straight(0j, 20 + 0j)
+    rest = [] if back == 20 else [straight(20 - back + 0j, 0j)]
+    found = find_crossing([there, straight(20 + 0j, 20 - back + 0j), *rest])
+    assert found is not None
+    assert (found.edges, found.at, found.positions) == ((0, 1), 20 + 0j, (20.0, 0.0))
+
+
+def test_lines_that_only_turn_sharply_do_not_cross():
+    assert find_crossing([straight(0j, 20 + 0j), straight(20 + 0j, 0.1j), straight(0.1j, 0j)]) is None
