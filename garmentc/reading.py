@@ -29,7 +29,7 @@ def read_text(host: Host, path: str, findings: Findings, asked_at: Span | None =
         findings.add(
             Finding(
                 "file-unreadable",
-                f"'{path}' can't be read: {reason}",
+                f"`{path}` can't be read: {reason}",
                 nowhere,
                 help="check the path and that the file may be read",
             )
@@ -39,7 +39,7 @@ def read_text(host: Host, path: str, findings: Findings, asked_at: Span | None =
         findings.add(
             Finding(
                 "file-too-large",
-                f"'{path}' is too large",
+                f"`{path}` is too large",
                 nowhere,
                 notes=(f"it has more than {MOST_BYTES:,} bytes",),
                 help="check that this is the file you meant; a spec, a body or a chart is far smaller",
@@ -54,7 +54,7 @@ def read_text(host: Host, path: str, findings: Findings, asked_at: Span | None =
         findings.add(
             Finding(
                 "file-not-text",
-                f"'{path}' is not UTF-8 text",
+                f"`{path}` is not UTF-8 text",
                 source.span(len(good), len(good) + 1),
                 label=f"byte 0x{data[fault.start]:02x} begins no character",
                 help="save the file as UTF-8",
@@ -66,7 +66,7 @@ def read_text(host: Host, path: str, findings: Findings, asked_at: Span | None =
         findings.add(
             Finding(
                 "file-not-text",
-                f"'{path}' holds a control character",
+                f"`{path}` holds a control character",
                 source.span(bad.start(), bad.end()),
                 label=f"character U+{ord(bad[0]):04X} does not belong in text",
                 help="remove the character, or check that this is the file you meant",

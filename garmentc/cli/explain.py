@@ -17,7 +17,7 @@ def explain_command(host: Host, slug: str | None) -> int:
     page = explain(host, slug)
     if page is None:
         guess = did_you_mean(slug, slugs())
-        print(f"garmentc: there is no finding '{slug}'. {guess}".rstrip(), file=sys.stderr)
+        print(f"garmentc: there is no finding `{slug}`. {guess}".rstrip(), file=sys.stderr)
         return 2
     print(page)
     return 0

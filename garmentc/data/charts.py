@@ -53,7 +53,7 @@ class Chart:
             findings.add(
                 Finding(
                     "unknown-size",
-                    f"'{self.title}' has no size {quoted(unknown)}",
+                    f"`{self.title}` has no size {quoted(unknown)}",
                     self.span,
                     label="the sizes of this chart",
                     notes=(f"it has {quoted(known)}",),
@@ -129,11 +129,11 @@ def _check_counts(root: Node, findings: Findings) -> None:
             findings.add(
                 Finding(
                     "values-per-size",
-                    f"'{name}' has {count(given, 'value')} for {count(wanted, 'size')}",
+                    f"`{name}` has {count(given, 'value')} for {count(wanted, 'size')}",
                     values[0],
                     label=count(given, "value"),
                     others=(Label(sizes[0], count(wanted, "size")),),
-                    help=f"give '{name}' one value for each size, in the order of the sizes",
+                    help=f"give `{name}` one value for each size, in the order of the sizes",
                 )
             )
 

@@ -23,7 +23,7 @@ def check_plausible(body: Body, findings: Findings) -> None:
         findings.add(
             Finding(
                 "implausible-measure",
-                f"'{name}' of {_written(measured)} is hardly a person's",
+                f"`{name}` of {_written(measured)} is hardly a person's",
                 measured.span,
                 label=f"expected between {length(measure.least_mm)} and {length(measure.most_mm)}",
                 notes=(f"{measure.term}: {measure.definition}", f"limits: {measure.limits_from}"),
@@ -45,16 +45,16 @@ def check_complete(body: Body, needed: Mapping[str, Span], findings: Findings) -
     known = known_measures()
     names = quoted(missing)
     spare = body.measures.keys() - needed.keys()
-    guesses = [f"'{name}': {guess}" for name in missing if (guess := did_you_mean(name, spare))]
+    guesses = [f"`{name}`: {guess}" for name in missing if (guess := did_you_mean(name, spare))]
     findings.add(
         Finding(
             "missing-measures",
             f"the garment needs {names}, which this file does not give",
             body.measures_span,
             label=f"add {names} here",
-            others=tuple(Label(span, f"'{name}' is declared here") for name, span in missing.items()),
-            notes=tuple(f"'{name}': {known[name].definition}" for name in missing if name in known),
-            help="; ".join(guesses) or "take the measure and add a line such as 'name: 88 cm'",
+            others=tuple(Label(span, f"`{name}` is declared here") for name, span in missing.items()),
+            notes=tuple(f"`{name}`: {known[name].definition}" for name in missing if name in known),
+            help="; ".join(guesses) or "take the measure and add a line such as `name: 88 cm`",
             sizes=(body.name,),
         )
     )

@@ -64,7 +64,7 @@ def _mistaken_kind(root: Node, schema: Any, findings: Findings) -> bool:
             "wrong-kind",
             f"this file holds {_KINDS[other]}, not a {schema['title']}",
             root.entries[other].key,
-            help=f"give it as a {other}, or begin the file with '{wanted}:'",
+            help=f"give it as a {other}, or begin the file with `{wanted}:`",
         )
     )
     return True
@@ -114,7 +114,7 @@ def _findings(root: Node, fault: ValidationError) -> Iterator[Finding]:
             f"{where} has no {quoted(missing)}",
             span,
             label=f"{quoted(missing)} missing",
-            help=" ".join(f"Add '{name}': {schema['properties'][name]['description']}" for name in missing),
+            help=" ".join(f"Add `{name}`: {schema['properties'][name]['description']}" for name in missing),
         )
     elif fault.validator == "additionalProperties" and isinstance(node, Table):
         known = list(schema["properties"])
@@ -122,7 +122,7 @@ def _findings(root: Node, fault: ValidationError) -> Iterator[Finding]:
             if name not in known:
                 yield Finding(
                     "unknown-field",
-                    f"{where} has no field '{short(name)}'",
+                    f"{where} has no field `{short(name)}`",
                     entry.key,
                     label="not known here",
                     help=did_you_mean(name, known) or f"known here: {', '.join(known)}",
@@ -177,13 +177,13 @@ def _locate(root: Node, path: Iterable[str | int]) -> tuple[Span, Node]:
 
 
 def _words(path: list[str | int]) -> str:
-    """A path for people: ``the file``, ``'bust_girth'``, ``value 3 of 'bust_girth'``."""
+    """A path for people: the file, the measure, the third value of a measure."""
     steps = [step for step in path if step not in ("measures", "values")] or path[-1:]
     if not steps:
         return "the file"
     *outer, last = steps
-    inside = f" of '{outer[-1]}'" if outer else ""
-    return f"value {last + 1}{inside}" if isinstance(last, int) else f"'{last}'{inside}"
+    inside = f" of `{outer[-1]}`" if outer else ""
+    return f"value {last + 1}{inside}" if isinstance(last, int) else f"`{last}`{inside}"
 
 
 def _shown(value: Any) -> str:
@@ -197,7 +197,7 @@ def _shown(value: Any) -> str:
         case str() if not value.strip():
             return "blank"
         case str():
-            return f"'{short(value)}'"
+            return f"`{short(value)}`"
         case list():
             return "a list"
         case _:

@@ -15,7 +15,7 @@ def short(text: str) -> str:
 
 def quoted(names: Iterable[str]) -> str:
     """Names in quotes, parted by commas."""
-    return ", ".join(f"'{short(name)}'" for name in names)
+    return ", ".join(f"`{short(name)}`" for name in names)
 
 
 def count(number: int, thing: str) -> str:

@@ -113,7 +113,7 @@ class _Builder:
                 self._put(self._open.pop().close())
             case yaml.AliasEvent():
                 self._refuse_feature(
-                    f"'*{short(str(event.anchor))}' repeats a value by alias", span, "write the value out here"
+                    f"`*{short(str(event.anchor))}` repeats a value by alias", span, "write the value out here"
                 )
                 self._put(Unclear(span))
             case yaml.DocumentStartEvent():
@@ -122,7 +122,7 @@ class _Builder:
                     self._refuse_feature(
                         "a second document begins here",
                         span,
-                        "keep one document per file; remove the '---'",
+                        "keep one document per file; remove the `---`",
                     )
                     raise _Stop
 
@@ -139,7 +139,7 @@ class _Builder:
             self._report(
                 Finding(
                     "yaml-ambiguous",
-                    f"'{short(text)}' without quotes has two readings",
+                    f"`{short(text)}` without quotes has two readings",
                     span,
                     label=f"some tools read this as {reading}, others as text",
                     help=f'write "{short(text)}" in quotes if it is text, a number in plain digits, like 88.5',
@@ -186,7 +186,7 @@ class _Builder:
         self._report(
             Finding(
                 "duplicate-key",
-                f"'{short(name)}' is given twice",
+                f"`{short(name)}` is given twice",
                 span,
                 label="given again here",
                 others=(Label(known.key, "first given here"),),
@@ -203,9 +203,9 @@ class _Builder:
     def _refuse_tag(self, event: Any, span: Span) -> None:
         word = span.text.split(maxsplit=1)[:1]
         self._refuse_feature(
-            f"the tag '{short(event.tag)}' is not used here",
+            f"the tag `{short(event.tag)}` is not used here",
             Span(span.source, span.start, span.start + len("".join(word))),
-            "remove the word that begins with '!'",
+            "remove the word that begins with `!`",
         )
 
     def _refuse_feature(self, headline: str, span: Span, help: str) -> None:
@@ -233,10 +233,10 @@ _ADVICE = (
         "put text that holds a colon in quotes; check the indent, and that the line before has its colon",
     ),
     ("quoted scalar", "close the quotes on the same line"),
-    ("undefined alias", "write the value out, or put text that begins with '*' in quotes"),
+    ("undefined alias", "write the value out, or put text that begins with `*` in quotes"),
     ("simple key", "write the name, a colon and a space before the value"),
-    ("expected ',' or ']'", "close the list with ']' and part its values with commas"),
-    ("expected ',' or '}'", "close the table with '}' and part its entries with commas"),
+    ("expected ',' or ']'", "close the list with `]` and part its values with commas"),
+    ("expected ',' or '}'", "close the table with `}` and part its entries with commas"),
     ("block", "let all names of one table begin in the same column"),
 )
 
@@ -249,9 +249,9 @@ def _syntax_finding(source: Source, fault: yaml.YAMLError) -> Finding:
         "yaml-syntax",
         "this is not well-formed YAML",
         _first_character(source.span(at, at)),
-        label=problem or "reading stops here",
+        label=problem.replace("'", "`") or "reading stops here",
         help=next(
             (advice for sign, advice in _ADVICE if sign in problem),
-            "write 'name: value' lines, indented with spaces",
+            "write `name: value` lines, indented with spaces",
         ),
     )

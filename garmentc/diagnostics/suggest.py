@@ -20,8 +20,8 @@ def closest(name: str, known: Iterable[str]) -> tuple[str, ...]:
 
 
 def did_you_mean(name: str, known: Iterable[str]) -> str:
-    """The question "did you mean 'a' or 'b'?", or an empty text when nothing is near."""
-    names = [f"'{candidate}'" for candidate in closest(name, known)]
+    """The question "did you mean `a` or `b`?", or an empty text when nothing is near."""
+    names = [f"`{candidate}`" for candidate in closest(name, known)]
     return f"did you mean {' or '.join(names)}?" if names else ""
 
 

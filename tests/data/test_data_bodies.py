@@ -83,12 +83,12 @@ measures:
         ("duplicate-key", 13, 3, "knee_girth"),
     ]
     by_slug = {finding.slug: finding for finding in findings}
-    assert by_slug["unknown-field"].help == "did you mean 'body'?"
-    assert by_slug["missing-field"].headline == "the file has no 'body'"
+    assert by_slug["unknown-field"].help == "did you mean `body`?"
+    assert by_slug["missing-field"].headline == "the file has no `body`"
     assert by_slug["duplicate-key"].others[0].span.line == 12
-    assert findings[3].headline == "'bust_girth' is the number 88, not a length with its unit"
+    assert findings[3].headline == "`bust_girth` is the number 88, not a length with its unit"
     assert "88 cm" in findings[3].help
-    assert findings[7].headline == "'wrist_girth' is empty, not a length with its unit"
+    assert findings[7].headline == "`wrist_girth` is empty, not a length with its unit"
 
 
 @pytest.mark.parametrize(

@@ -111,8 +111,8 @@ def test_only_keeps_the_order_of_the_chart_and_suggests_for_unknown_sizes(read):
     assert [body.name for body in chart.only(["S", "M tal", "XXL"], findings).bodies] == ["S"]
     (finding,) = findings
     assert finding.slug == "unknown-size"
-    assert finding.headline == "'Two sizes' has no size 'M tal', 'XXL'"
-    assert "did you mean 'M tall'?" in finding.help
+    assert finding.headline == "`Two sizes` has no size `M tal`, `XXL`"
+    assert "did you mean `M tall`?" in finding.help
     assert str(finding.span) == "given.yaml:3:1"
 
 
@@ -153,12 +153,12 @@ measures:
         ("wrong-kind", 15, 3, "neck_girth"),
     ]
     heads = [finding.headline for finding in findings]
-    assert heads[0] == "the file has no 'source'"
-    assert heads[1] == "value 2 of 'sizes' is the number 80, not a size name"
-    assert heads[3] == "'bust_girth' has 2 values for 3 sizes"
+    assert heads[0] == "the file has no `source`"
+    assert heads[1] == "value 2 of `sizes` is the number 80, not a size name"
+    assert heads[3] == "`bust_girth` has 2 values for 3 sizes"
     assert findings[3].others[0].span.line == 2
-    assert heads[6] == "value 2 of 'waist_girth' is not a positive number: it is not above 0"
-    assert heads[10] == "'hip_girth' has no 'unit', 'origin'"
+    assert heads[6] == "value 2 of `waist_girth` is not a positive number: it is not above 0"
+    assert heads[10] == "`hip_girth` has no `unit`, `origin`"
 
 
 @pytest.mark.parametrize("value", ["0", "-1", "100001", "1" * 400, "~", "true", "[1]"])

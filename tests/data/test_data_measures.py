@@ -115,10 +115,10 @@ def test_missing_measures_are_one_finding_with_all_names_and_their_declarations(
     (finding,) = findings
     assert finding.slug == "missing-measures"
     assert str(finding.span) == "given.yaml:2:1"
-    assert finding.headline == "the garment needs 'waist_girth', 'strap_path', which this file does not give"
+    assert finding.headline == "the garment needs `waist_girth`, `strap_path`, which this file does not give"
     assert [str(label.span) for label in finding.others] == ["tern.garment:1:21", "tern.garment:2:9"]
-    assert finding.help == "'waist_girth': did you mean 'wiast_girth'?"
-    assert finding.notes[0].startswith("'waist_girth': horizontal, half-way")
+    assert finding.help == "`waist_girth`: did you mean `wiast_girth`?"
+    assert finding.notes[0].startswith("`waist_girth`: horizontal, half-way")
 
 
 def test_missing_measures_of_a_chart_are_reported_once(read):
@@ -156,7 +156,7 @@ def test_closest_names(name, expected):
 def test_closest_gives_three_by_distance_then_name():
     assert closest("abcdef", ["abcdeg", "abcdxx", "abcdez", "abcdea", "abcdef"]) == ("abcdef", "abcdea", "abcdeg")
     assert closest("ab", ["ba", "cd"]) == ("ba",)
-    assert did_you_mean("cat", ["bat", "car"]) == "did you mean 'bat' or 'car'?"
+    assert did_you_mean("cat", ["bat", "car"]) == "did you mean `bat` or `car`?"
 
 
 def test_well_formed_files_never_load_the_schema_validator():
