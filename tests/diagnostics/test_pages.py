@@ -137,7 +137,7 @@ def test_explain_knows_only_its_pages(slug: str) -> None:
 
 
 def test_a_slip_in_a_slug_is_understood() -> None:
-    assert did_you_mean("raw-egde", slugs()) == "did you mean 'raw-edge'?"
+    assert did_you_mean("raw-egde", slugs()) == "did you mean `raw-edge`?"
     assert did_you_mean("sewing-machine", slugs()) == ""
 
 
