@@ -5,8 +5,8 @@ What only a draft needs is imported when there is a body to draft for: a plain c
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from typing import TYPE_CHECKING, NamedTuple
+from collections.abc import Callable, Sequence
+from typing import TYPE_CHECKING, Generic, NamedTuple, TypeVar
 
 from garmentc.data.checks import check_complete, check_plausible
 from garmentc.data.model import Body
@@ -15,21 +15,40 @@ from garmentc.design.model import Design
 from garmentc.design.project import Project
 from garmentc.design.resolve import resolve
 from garmentc.design.settings import other_options, read_settings
-from garmentc.diagnostics.finding import Findings
+from garmentc.diagnostics.finding import Finding, Findings
 from garmentc.host import Host
 from garmentc.reading import read_text
+from garmentc.spread import spread
 from garmentc.syntax.parser import Parser, too_deep
 
 if TYPE_CHECKING:
     from garmentc.assembly.model import Assembly
 
 
-class Compiled(NamedTuple):
-    """What a run has found out. ``assemblies`` are those of the bodies that came out without an error."""
+Kept = TypeVar("Kept")
+
+
+class Compiled(NamedTuple, Generic[Kept]):
+    """What a run has found out. ``made`` is what was made of the bodies that came out without an error."""
 
     design: Design | None
-    assemblies: tuple[Assembly, ...]
+    made: tuple[Kept, ...]
     findings: Findings
+
+
+class Request(NamedTuple):
+    """What to compile: a spec file for the sizes of a chart, for one body or (with neither) only to check it.
+
+    ``only`` picks sizes of the chart, ``settings`` are changes from outside as ``name=value``. With ``every_choice``
+    the other options of the spec's choices are checked too, one at a time.
+    """
+
+    spec: str
+    sizes: str | None = None
+    body: str | None = None
+    only: Sequence[str] = ()
+    settings: Sequence[str] = ()
+    every_choice: bool = False
 
 
 def compile_spec(
@@ -39,32 +58,39 @@ def compile_spec(
     sizes: str | None = None,
     body: str | None = None,
     only: Sequence[str] = (),
-    settings: Iterable[str] = (),
+    settings: Sequence[str] = (),
     every_choice: bool = False,
-) -> Compiled:
-    """Compile a spec file for the sizes of a chart, for one body, or (with neither) only check it.
+) -> Compiled[Assembly]:
+    """Compile what a ``Request`` of these words asks for, and keep the whole assembly for each body."""
+    request = Request(spec, sizes, body, only, settings, every_choice)
+    return _compile(host, request, lambda assembly: assembly, at_once=False)
 
-    With ``every_choice`` the other options of the spec's choices are checked too, one at a time.
-    """
+
+def compile_each(host: Host, request: Request, keep: Callable[[Assembly], Kept]) -> Compiled[Kept]:
+    """Compile on all cores, and keep of each assembly what a function makes of it; that has to bear pickling."""
+    return _compile(host, request, keep, at_once=True)
+
+
+def _compile(host: Host, request: Request, keep: Callable[[Assembly], Kept], *, at_once: bool) -> Compiled[Kept]:
     findings = Findings()
-    source = read_text(host, spec, findings)
+    source = read_text(host, request.spec, findings)
     if source is None:
         return Compiled(None, (), findings)
     parser = Parser(host)
     file = Project(host, parser).file(source, findings)
-    bodies = _bodies(host, sizes, body, only, findings)
+    bodies = _bodies(host, request, findings)
     if not file.readable:
         return Compiled(None, (), findings)
-    given = read_settings(settings, parser, findings)
+    given = read_settings(request.settings, parser, findings)
     library = Library(host, parser)
     try:
         design = resolve(file, library, given, findings)
-        made = _make_all(design, bodies, findings)
-        if every_choice and design is not None:
+        made = _make_all(design, bodies, keep, findings, at_once)
+        if request.every_choice and design is not None:
             for setting in other_options(design):
                 aside = Findings()
                 other = resolve(file, library, {**given, setting.name: setting}, aside)
-                _make_all(other, bodies, aside)
+                _make_all(other, bodies, lambda assembly: None, aside, at_once)
                 findings.add_all(aside, f"with --set {setting.name}={setting.value.span.text}")
     except RecursionError:  # the stages follow values and pieces as deep as they lean on each other
         findings.add(too_deep(source.whole()))
@@ -72,15 +98,31 @@ def compile_spec(
     return Compiled(design, made, findings)
 
 
-def _make_all(design: Design | None, bodies: Sequence[Body], findings: Findings) -> tuple[Assembly, ...]:
+def _make_all(
+    design: Design | None,
+    bodies: Sequence[Body],
+    keep: Callable[[Assembly], Kept],
+    findings: Findings,
+    at_once: bool,
+) -> tuple[Kept, ...]:
     if design is None or findings.has_errors:
         return ()
     if bodies:
         check_complete(bodies[0], {name: plan.span for name, plan in design.measures.items()}, findings)
     if findings.has_errors:
         return ()
-    made = [make(design, body, findings) for body in bodies]
-    return tuple(one for one in made if one is not None)
+
+    def of_body(body: Body) -> tuple[list[Finding], list[Kept]]:
+        own = Findings()
+        made = make(design, body, own)
+        return list(own), [] if made is None else [keep(made)]
+
+    kept: list[Kept] = []
+    for found, made in spread(of_body, bodies) if at_once else map(of_body, bodies):
+        kept += made
+        for finding in found:
+            findings.add(finding)
+    return tuple(kept)
 
 
 def make(design: Design, body: Body, findings: Findings) -> Assembly | None:
@@ -88,27 +130,22 @@ def make(design: Design, body: Body, findings: Findings) -> Assembly | None:
     from garmentc.assembly.assemble import assemble
     from garmentc.draft.draft import draft
 
-    own = Findings()
-    check_plausible(body, own)
-    drafted = draft(design, body, own)
-    made = None if drafted is None else assemble(drafted[0], drafted[1].values, own)
-    for finding in own:
-        findings.add(finding)
-    return None if own.has_errors else made
+    check_plausible(body, findings)
+    drafted = draft(design, body, findings)
+    made = None if drafted is None else assemble(drafted[0], drafted[1].values, findings)
+    return None if findings.has_errors else made
 
 
-def _bodies(
-    host: Host, sizes: str | None, body: str | None, only: Sequence[str], findings: Findings
-) -> tuple[Body, ...]:
-    if body is None and sizes is None:
+def _bodies(host: Host, request: Request, findings: Findings) -> tuple[Body, ...]:
+    if request.body is None and request.sizes is None:
         return ()
     from garmentc.data.bodies import read_body
     from garmentc.data.charts import read_chart
 
-    if body is not None:
-        one = read_body(host, body, findings)
+    if request.body is not None:
+        one = read_body(host, request.body, findings)
         return () if one is None else (one,)
-    chart = None if sizes is None else read_chart(host, sizes, findings)
+    chart = None if request.sizes is None else read_chart(host, request.sizes, findings)
     if chart is None:
         return ()
-    return chart.only(only, findings).bodies if only else chart.bodies
+    return chart.only(request.only, findings).bodies if request.only else chart.bodies

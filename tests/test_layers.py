@@ -11,7 +11,7 @@ import garmentc
 
 PACKAGE = Path(garmentc.__file__).parent
 ORDER = [
-    ("source", "numbers", "host", "shipped"),
+    ("source", "numbers", "host", "shipped", "spread"),
     ("geometry",),
     ("diagnostics",),
     ("reading",),
@@ -60,11 +60,11 @@ def test_geometry_knows_no_garment() -> None:
         assert all(name.startswith("garmentc.geometry") for name in others), module
 
 
-def test_one_door_to_shapely_and_to_files() -> None:
+def test_one_door_to_shapely_and_to_the_machine() -> None:
     users = {module.name for module in MODULES if any(name.split(".")[0] == "shapely" for name in imported(module))}
     assert users == {"region.py"}
     for module in MODULES:
-        if module.name not in ("host.py", "shipped.py"):
+        if module.name not in ("host.py", "shipped.py", "spread.py"):
             assert not imported(module) & {"os", "tempfile", "shutil", "time", "datetime"}, module
 
 

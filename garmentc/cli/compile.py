@@ -4,71 +4,69 @@ from __future__ import annotations
 
 import sys
 from argparse import Namespace
+from functools import partial
 
 from garmentc.cli.codes import CLEAN, FAULT, FINDINGS
+from garmentc.diagnostics.finding import Findings
 from garmentc.diagnostics.render import render, summary
 from garmentc.host import Host
-from garmentc.pipeline import Compiled, compile_spec
+from garmentc.pipeline import Request, compile_each
 
 _UNREADABLE = ("file-unreadable",)
 
 
 def check_command(host: Host, options: Namespace) -> int:
     """Report what is wrong with a spec; write nothing."""
-    compiled = _compile(host, options, every_choice=True)
-    if compiled is None:
+    request = _request(options)
+    if request is None:
         return FAULT
+    compiled = compile_each(host, request._replace(every_choice=True), lambda assembly: None)
     drafted = options.sizes is not None or options.body is not None
     scope = (
         "checked"
         if drafted
         else "checked (words, kinds and units; add --sizes or --body to check the draft and the seams)"
     )
-    _report(compiled, options, f"{options.spec} {scope}")
-    return _code(compiled)
+    _report(compiled.findings, options, f"{options.spec} {scope}")
+    return _code(compiled.findings)
 
 
 def build_command(host: Host, options: Namespace) -> int:
     """Write all files of a garment, unless there is an error."""
-    from garmentc.output.write import build_files, write_files
+    from garmentc.output.write import build_files, size_output, write_files
 
-    compiled = _compile(host, options)
-    if compiled is None:
+    request = _request(options)
+    if request is None:
         return FAULT
-    if compiled.findings.has_errors or compiled.design is None:
-        _report(compiled, options, "nothing written")
-        return _code(compiled)
-    files = build_files(compiled.design, compiled.assemblies, patterns_only=options.patterns_only)
+    changed = tuple(text.partition("=")[0].strip() for text in options.settings)
+    output = partial(size_output, patterns_only=options.patterns_only, changed=changed)
+    compiled = compile_each(host, request, output)
+    findings = compiled.findings
+    if findings.has_errors or compiled.design is None:
+        _report(findings, options, "nothing written")
+        return _code(findings)
+    files = build_files(compiled.design, compiled.made, patterns_only=options.patterns_only)
     try:
         written = write_files(host, options.out, files)
     except OSError as fault:
         print(f"garmentc: can't write below '{options.out}': {fault.strerror or fault}", file=sys.stderr)
         return FAULT
-    sizes = len(compiled.assemblies)
+    sizes = len(compiled.made)
     told = f"{written.files} files for {sizes} size{'' if sizes == 1 else 's'} in {options.out}"
-    _report(compiled, options, f"{told}, {written.changed} of them new or changed")
-    return _code(compiled)
+    _report(findings, options, f"{told}, {written.changed} of them new or changed")
+    return _code(findings)
 
 
-def _compile(host: Host, options: Namespace, *, every_choice: bool = False) -> Compiled | None:
+def _request(options: Namespace) -> Request | None:
     only = [name.strip() for name in options.only.split(",") if name.strip()]
     if only and options.sizes is None:
         print("garmentc: --only picks sizes of a chart: give --sizes as well", file=sys.stderr)
         return None
-    return compile_spec(
-        host,
-        options.spec,
-        sizes=options.sizes,
-        body=options.body,
-        only=only,
-        settings=options.settings,
-        every_choice=every_choice,
-    )
+    return Request(options.spec, options.sizes, options.body, only, options.settings)
 
 
-def _report(compiled: Compiled, options: Namespace, outcome: str) -> None:
+def _report(findings: Findings, options: Namespace, outcome: str) -> None:
     """Findings for machines go to standard output, findings for people and the outcome to standard error."""
-    findings = compiled.findings
     shown = render(findings, options.format)
     if options.format == "full":
         if shown:
@@ -78,7 +76,7 @@ def _report(compiled: Compiled, options: Namespace, outcome: str) -> None:
         print(shown)
 
 
-def _code(compiled: Compiled) -> int:
-    if any(finding.slug in _UNREADABLE for finding in compiled.findings):
+def _code(findings: Findings) -> int:
+    if any(finding.slug in _UNREADABLE for finding in findings):
         return FAULT
-    return FINDINGS if len(compiled.findings) else CLEAN
+    return FINDINGS if len(findings) else CLEAN

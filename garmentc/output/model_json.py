@@ -21,8 +21,8 @@ VERSION = 1
 Json = dict[str, Any]
 
 
-def garment_json(design: Design, assemblies: Sequence[Assembly]) -> bytes:
-    """The document for a design in all the sizes it was built for."""
+def garment_json(design: Design, sizes: Sequence[Json]) -> bytes:
+    """The document for a design, with the models of all the sizes it was built for."""
     document = {
         "format": "garmentc-garment",
         "version": VERSION,
@@ -37,12 +37,13 @@ def garment_json(design: Design, assemblies: Sequence[Assembly]) -> bytes:
             {"name": choice.name, "options": list(choice.options), "value": choice.value}
             for choice in design.choices.values()
         ],
-        "sizes": [_size(assembly) for assembly in assemblies],
+        "sizes": list(sizes),
     }
     return (json.dumps(document, ensure_ascii=False, indent=1) + "\n").encode()
 
 
-def _size(assembly: Assembly) -> Json:
+def size_model(assembly: Assembly) -> Json:
+    """The part of the document that tells about one size or body."""
     draft = assembly.draft
     return {
         "size": draft.body.name,

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Sequence
-from typing import NamedTuple
+from collections.abc import Collection, Iterable, Sequence
+from typing import Any, NamedTuple
 
 from garmentc.assembly.model import Assembly
 from garmentc.design.model import Design
@@ -19,22 +19,36 @@ class Written(NamedTuple):
     changed: int
 
 
-def build_files(
-    design: Design, assemblies: Sequence[Assembly], *, patterns_only: bool = False
-) -> list[tuple[str, bytes]]:
-    """All files of a build, by path below the output folder: one folder for each size, and the model."""
-    found: list[tuple[str, bytes]] = []
-    for folder, assembly in zip(folders(one.draft.body.name for one in assemblies), assemblies, strict=True):
-        files = pattern_files(assembly)
-        if not patterns_only:
-            from garmentc.output.sheet.files import sheet_files
+class SizeOutput(NamedTuple):
+    """What is written for one size or body: its name, its files, and its part of the model."""
 
-            files = files + sheet_files(assembly)
-        found += [(f"{folder}/{name}", data) for name, data in files]
+    name: str
+    files: list[tuple[str, bytes]]
+    model: dict[str, Any] | None
+
+
+def size_output(assembly: Assembly, *, patterns_only: bool = False, changed: Collection[str] = ()) -> SizeOutput:
+    """The patterns of a size and, unless only they are wanted, its sheets and its part of the model.
+
+    ``changed`` names what was set from outside.
+    """
+    name, files = assembly.draft.body.name, pattern_files(assembly)
+    if patterns_only:
+        return SizeOutput(name, files, None)
+    from garmentc.output.model_json import size_model
+    from garmentc.output.sheet.files import sheet_files
+
+    return SizeOutput(name, files + sheet_files(assembly, changed), size_model(assembly))
+
+
+def build_files(design: Design, sizes: Sequence[SizeOutput], *, patterns_only: bool = False) -> list[tuple[str, bytes]]:
+    """All files of a build, by path below the output folder: one folder for each size, and the model."""
+    named = zip(folders(size.name for size in sizes), sizes, strict=True)
+    found = [(f"{folder}/{name}", data) for folder, size in named for name, data in size.files]
     if not patterns_only:
         from garmentc.output.model_json import garment_json
 
-        found.append(("garment.json", garment_json(design, assemblies)))
+        found.append(("garment.json", garment_json(design, [size.model for size in sizes if size.model is not None])))
     return found
 
 

@@ -95,7 +95,7 @@ def test_a_garment_either_compiles_or_says_why_not() -> None:
     """No finding and no garment may not happen together."""
     for inside, below in (("keep above level(a up 5 cm) as low", "finish panel.low as pinked\n"), ("", "x = 1 cm")):
         finish = PINKED.replace("panel.lower, ", "") if inside else PINKED
-        assert len(compiled(panel(inside, below, finish)).assemblies) == 1
+        assert len(compiled(panel(inside, below, finish)).made) == 1
 
 
 def test_pieces_from_each_other() -> None:
@@ -293,7 +293,7 @@ def test_a_second_edition_is_reported() -> None:
 def test_what_nothing_uses_is_a_warning(below: str, name: str) -> None:
     (fault,) = found(panel(below=below))
     assert (fault.slug, fault.severity, fault.span.text) == ("unused-name", Severity.WARNING, name)
-    assert len(compiled(panel(below=below)).assemblies) == 1
+    assert len(compiled(panel(below=below)).made) == 1
 
 
 def test_what_only_an_unused_param_uses_is_used() -> None:
@@ -353,14 +353,14 @@ def test_the_other_option_is_checked_on_demand() -> None:
     (fault,) = made.findings
     assert fault.slug == "unit-mismatch"
     assert fault.notes[-1] == "with --set q=loops"
-    assert len(made.assemblies) == 1
+    assert len(made.made) == 1
 
 
 @pytest.mark.parametrize("spec", SPECS)
 def test_every_option_of_the_demo_garments_compiles(spec: str) -> None:
     made = compile_spec(DiskHost(), f"specs/{spec}.garment", sizes=CHART, every_choice=True)
     assert [(one.slug, str(one.span), one.notes) for one in made.findings] == []
-    assert len(made.assemblies) == 12
+    assert len(made.made) == 12
 
 
 @pytest.mark.parametrize(

@@ -45,7 +45,7 @@ def compiled(variant: str, **more: str) -> Compiled:
 
 def width(found: Compiled) -> float:
     assert not list(found.findings), list(found.findings)
-    return found.assemblies[0].draft.piece("front").outline.bounds()[2]
+    return found.made[0].draft.piece("front").outline.bounds()[2]
 
 
 def test_a_variant_without_changes_is_its_base_under_another_name() -> None:
@@ -58,7 +58,7 @@ def test_a_variant_without_changes_is_its_base_under_another_name() -> None:
 def test_set_changes_param_ease_and_choice() -> None:
     assert width(compiled("set ease.bust_girth = 10 cm")) == pytest.approx(245.0)
     found = compiled("set height = 30 cm\nset collar = band")
-    assert found.assemblies[0].draft.params["height"] == 300.0
+    assert found.made[0].draft.params["height"] == 300.0
     assert found.design is not None
     assert "band" in found.design.strips
 
@@ -68,12 +68,12 @@ def test_replace_a_definition_of_the_garment_of_a_piece_and_an_edge() -> None:
     found = compiled("replace front.low = (half + 5 cm, 0 cm)")
     assert width(found) == pytest.approx(285.0)
     found = compiled("replace front.top : (half, height) -> (0 cm, height) curve leaving up, arriving left")
-    assert not found.assemblies[0].draft.piece("front").outline.edges[2].is_straight()
+    assert not found.made[0].draft.piece("front").outline.edges[2].is_straight()
 
 
 def test_replace_a_whole_block() -> None:
     found = compiled('set collar = band\nreplace strip band "Band" { cut 2; length 41 cm; width 6 cm; make flat }')
-    assert found.assemblies[0].draft.piece("band").number == 2
+    assert found.made[0].draft.piece("band").number == 2
 
 
 def test_drop_and_add() -> None:
@@ -82,7 +82,7 @@ def test_drop_and_add() -> None:
         "finish front.top as overedged\nadd to front { notch on side at 50 % }"
     )
     assert width(found)
-    assembly = found.assemblies[0]
+    assembly = found.made[0]
     assert [step.about for step in assembly.steps].count("own") == 0
     assert len(assembly.draft.piece("front").notches) == 1
 
@@ -96,7 +96,7 @@ def test_variants_of_variants() -> None:
     }
     found = compile_spec(MemoryHost(files), "knot.garment", sizes=CHART, only=["88"])
     assert width(found) == pytest.approx(240.0)
-    assert found.assemblies[0].draft.params["height"] == 320.0
+    assert found.made[0].draft.params["height"] == 320.0
 
 
 @pytest.mark.parametrize(

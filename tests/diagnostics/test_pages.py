@@ -103,7 +103,7 @@ def test_failing_examples_fail_with_their_finding_alone(slug: str) -> None:
 def test_mended_examples_compile_without_a_finding(slug: str) -> None:
     compiled = run(_example(slug, "Mended"))
     assert [str(finding) for finding in compiled.findings] == []
-    assert compiled.assemblies
+    assert compiled.made
 
 
 @pytest.mark.parametrize(

@@ -503,14 +503,14 @@ def test_a_check_that_fails_tells_both_sides() -> None:
 def test_a_warning_does_not_stop_the_work() -> None:
     made = compiled(panel(below='warn "wide" panel.lower.length >= 25 cm'))
     assert [one.severity for one in made.findings] == [Severity.WARNING]
-    assert len(made.assemblies) == 1
+    assert len(made.made) == 1
 
 
 @pytest.mark.parametrize(
     "below", ['check "wide" panel.lower.length >= 25 cm', "param p = 1 cm from 2 cm to 3 cm\nx = p"]
 )
 def test_a_body_with_an_error_is_not_among_those_that_came_out(below: str) -> None:
-    assert compiled(panel(below=below)).assemblies == ()
+    assert compiled(panel(below=below)).made == ()
 
 
 @pytest.mark.parametrize(
@@ -545,12 +545,19 @@ def test_a_spec_of_a_panel_is_what_these_tests_take_it_for() -> None:
     assert PANEL.count("outline") == 1 and found(panel()) == []
 
 
-@pytest.mark.xfail(strict=True, reason="edges that lie on each other are not seen to cross: geometry/crossing.py")
-def test_an_outline_holds_some_cloth() -> None:
+@pytest.mark.parametrize(
+    ("edges", "names"),
+    [
+        ("lower : a -> b; ending : b -> a", "lower ending"),
+        ("lower : a -> b; ending : b -> a right 10 cm; upper : a right 10 cm -> a", "lower ending upper"),
+        ("lower : a -> b curve leaving up; ending : b -> a curve arriving down", "lower ending"),
+    ],
+)
+def test_an_outline_holds_some_cloth(edges: str, names: str) -> None:
     """There and back along one line."""
-    text = panel(finish="finish panel.lower, panel.ending as pinked\n")
-    text = text.replace(OUTLINE, "outline { lower : a -> b; ending : b -> a }")
-    assert [one.slug for one in found(text)] != []
+    text = panel(finish="".join(f"finish panel.{name} as pinked\n" for name in names.split()))
+    (fault,) = found(text.replace(OUTLINE, f"outline {{ {edges} }}"))
+    assert (fault.slug, fault.headline) == ("edges-cross", "edges `lower` and `ending` cross")
 
 
 @pytest.mark.xfail(strict=True, reason="where a mark or a guide lies is not looked at: draft/pieces.py")

@@ -41,7 +41,7 @@ def compiled(head: str, only: str = "88", settings: tuple[str, ...] = ()) -> Com
 def drafted(head: str) -> Draft:
     found = compiled(head)
     assert not list(found.findings)
-    return found.assemblies[0].draft
+    return found.made[0].draft
 
 
 def the_finding(head: str, settings: tuple[str, ...] = ()) -> Finding:
@@ -77,7 +77,7 @@ def test_two_unknowns() -> None:
 def test_each_size_is_solved_for_itself() -> None:
     head = BY_BUST
     found = compiled(head, only="76,128")
-    assert [round(one.draft.params["wide"], 3) for one in found.assemblies] == [152.0, 256.0]
+    assert [round(one.draft.params["wide"], 3) for one in found.made] == [152.0, 256.0]
 
 
 def test_no_solution_names_the_nearest_and_shows_the_range() -> None:
@@ -159,5 +159,5 @@ finish sleeve.hem as double_turned_hem
 """
     found = compile_spec(MemoryHost({"s.garment": text}), "s.garment", sizes=CHART, only=["88"])
     assert not list(found.findings)
-    height = found.assemblies[0].draft.params["cap_height"]
+    height = found.made[0].draft.params["cap_height"]
     assert height == pytest.approx(math.sqrt(232.5**2 - 160.0**2), abs=1e-3)

@@ -60,7 +60,7 @@ def assembled(text: str, *, settings: Iterable[str] = (), size: str = "88") -> A
     """A spec that compiles without a finding."""
     made = compiled(text, settings=settings, size=size)
     assert [(one.slug, str(one.span), one.headline) for one in made.findings] == []
-    (assembly,) = made.assemblies
+    (assembly,) = made.made
     return assembly
 
 

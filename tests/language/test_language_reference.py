@@ -88,14 +88,14 @@ def pinked(spec: str) -> str:
 def test_whole_examples_compile_clean(name: str) -> None:
     made = compiled(name, SPECS)
     assert told(list(made.findings)) == []
-    assert len(made.assemblies) == 1
+    assert len(made.made) == 1
 
 
 @pytest.mark.parametrize("part", PARTS, ids=lambda part: f"line{part.line}")
 def test_parts_compile_in_the_frame(part: Example) -> None:
     made = compiled("knot", {"knot": pinked(framed(part))})
     assert told([one for one in made.findings if one.slug != "unused-name"]) == []
-    assert len(made.assemblies) == 1
+    assert len(made.made) == 1
 
 
 def test_a_part_really_stands_in_the_frame() -> None:

@@ -29,7 +29,7 @@ CASES = [(garment, size) for garment in ("tern", "tern_tunic", "plover") for siz
 def assemblies(garment: str) -> dict[str, Assembly]:
     compiled = compile_spec(DiskHost(), f"specs/{garment}.garment", sizes=CHART)
     assert not compiled.findings.has_errors
-    return {one.draft.body.name: one for one in compiled.assemblies}
+    return {one.draft.body.name: one for one in compiled.made}
 
 
 @cache

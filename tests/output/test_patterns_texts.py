@@ -25,7 +25,7 @@ SVG = "{http://www.w3.org/2000/svg}"
 def drawn(spec: str) -> dict[str, ElementTree.Element]:
     compiled = compile_spec(MemoryHost({"odd.garment": spec}), "odd.garment", sizes=CHART, only=("88",))
     assert not compiled.findings.has_errors, [finding.headline for finding in compiled.findings]
-    return {name: ElementTree.fromstring(data) for name, data in pattern_files(compiled.assemblies[0])}
+    return {name: ElementTree.fromstring(data) for name, data in pattern_files(compiled.made[0])}
 
 
 def texts(root: ElementTree.Element) -> str:
@@ -33,7 +33,7 @@ def texts(root: ElementTree.Element) -> str:
 
 
 def tern() -> Assembly:
-    return compile_spec(DiskHost(), "specs/tern.garment", sizes=CHART, only=("88",)).assemblies[0]
+    return compile_spec(DiskHost(), "specs/tern.garment", sizes=CHART, only=("88",)).made[0]
 
 
 def with_titles(assembly: Assembly, title: str) -> Assembly:
@@ -148,7 +148,7 @@ def test_bytes_are_the_same_whatever_the_hash_seed() -> None:
     program = (
         "import hashlib; from garmentc.host import DiskHost; from garmentc.pipeline import compile_spec;"
         "from garmentc.output.patterns.files import pattern_files;"
-        f"made = compile_spec(DiskHost(), 'specs/tern.garment', sizes={CHART!r}, only=('88',)).assemblies[0];"
+        f"made = compile_spec(DiskHost(), 'specs/tern.garment', sizes={CHART!r}, only=('88',)).made[0];"
         "print(hashlib.sha256(repr(pattern_files(made)).encode()).hexdigest())"
     )
     here = hashlib.sha256(repr(pattern_files(tern())).encode()).hexdigest()

@@ -19,14 +19,14 @@ CHART = "specs/sizes/women-en13402.yaml"
 def tern() -> dict[str, Assembly]:
     compiled = compile_spec(DiskHost(), "specs/tern.garment", sizes=CHART)
     assert not list(compiled.findings)
-    return {one.draft.body.name: one for one in compiled.assemblies}
+    return {one.draft.body.name: one for one in compiled.made}
 
 
 @pytest.fixture(scope="module")
 def plover() -> dict[str, Assembly]:
     compiled = compile_spec(DiskHost(), "specs/plover.garment", sizes=CHART)
     assert not list(compiled.findings)
-    return {one.draft.body.name: one for one in compiled.assemblies}
+    return {one.draft.body.name: one for one in compiled.made}
 
 
 def test_twelve_sizes_of_en_13402_3(tern: dict[str, Assembly]) -> None:
@@ -90,7 +90,7 @@ def test_cloth_corner_is_square(tern: dict[str, Assembly]) -> None:
 def test_lockstitch_thread_for_a_printed_example() -> None:
     """301 over 220 units of seam takes 550 of thread (melgeecrafts, after Coats' ratio of 2.5)."""
     compiled = compile_spec(DiskHost(), "specs/plover.garment", sizes=CHART, only=["88"])
-    use = next(use for use in compiled.assemblies[0].thread if use.stitch.code == "301")
+    use = next(use for use in compiled.made[0].thread if use.stitch.code == "301")
     assert use.stitch.ratio * 220 == pytest.approx(550)
     assert use.thread == pytest.approx(use.sewn * 2.5)
 

@@ -228,7 +228,7 @@ def test_a_broken_garment_line_hides_nothing_else() -> None:
 
 def test_no_draft_is_made_from_a_damaged_file() -> None:
     made = compiled(planted(("rise        = bust", "rise          bust")))
-    assert made.assemblies == () and made.design is None
+    assert made.made == () and made.design is None
 
 
 @pytest.mark.xfail(strict=True, reason="a variant whose first line is damaged is taken for a garment without a base")

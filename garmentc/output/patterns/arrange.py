@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
 from garmentc.geometry.segments import Box
 from garmentc.geometry.vector import Point
 from garmentc.output.patterns.clear import Ground
+from garmentc.output.patterns.scene import Wall
 
 GAP = 12.0
 """Between things on a page (mm)."""
@@ -23,10 +24,11 @@ class Laid(NamedTuple):
     height: float
 
 
-def beside(box: Box, ring: Sequence[Point], side: float) -> Laid:
-    """A place for a square in a free corner of the box round a ring, or beside it; the ring stays where it is."""
+def beside(box: Box, ring: Sequence[Point], walls: Iterable[Wall], side: float) -> Laid:
+    """A place for a square in a free corner of the box round a ring and walls, or beside it; the ring stays put."""
     x0, y0, x1, y1 = box
     ground = Ground(ring, GAP / 2)
+    ground.walls += walls
     for corner in (complex(x1 - side, y0), complex(x0, y0), complex(x1 - side, y1 - side), complex(x0, y1 - side)):
         middle = corner + complex(side, side) / 2
         fits = x1 - x0 >= side and y1 - y0 >= side

@@ -8,8 +8,8 @@ from itertools import pairwise
 from garmentc.geometry.vector import Point
 from garmentc.output.patterns.scene import Wall, Words
 
-# A wall turned so that text is level: the box it takes (left, right, low, high), its start, its run, its width.
-_Level = tuple[float, float, float, float, float, float, float, float, float]
+# The box a wall takes (left, right, low, high) and the wall.
+_Boxed = tuple[float, float, float, float, Wall]
 
 
 class Ground:
@@ -18,7 +18,7 @@ class Ground:
     def __init__(self, ring: Sequence[Point], around: float) -> None:
         self.ring = tuple(ring)
         self.walls: list[Wall] = [(a, b, around) for a, b in pairwise([*ring, ring[0]])]
-        self._turned: dict[complex, list[_Level]] = {}
+        self._boxed: list[_Boxed] = []
 
     def first_free(self, choices: Iterable[Words]) -> Words | None:
         """The first of several places for words that is free."""
@@ -33,41 +33,52 @@ class Ground:
 
     def meets(self, corner: Point, along: complex, length: float, height: float) -> bool:
         """Whether a wall comes into a box, given by its lower left corner and the direction of its length."""
-        low = corner * along.conjugate()
-        left, bottom = low.real, low.imag
-        right, top = left + length, bottom + height
-        for west, east, south, north, ax, ay, dx, dy, around in self._level_walls(along):
-            if east < left or west > right or north < bottom or south > top:
+        run, rise = length * along, height * along * 1j
+        left, right = corner.real + min(run.real, 0.0), corner.real + max(run.real, 0.0)
+        low, high = corner.imag + min(run.imag, 0.0), corner.imag + max(run.imag, 0.0)
+        left, right = left + min(rise.real, 0.0), right + max(rise.real, 0.0)
+        low, high = low + min(rise.imag, 0.0), high + max(rise.imag, 0.0)
+        for west, east, south, north, wall in self._boxes():
+            if east < left or west > right or north < low or south > high:
                 continue
-            # No side of the box parts the two: they meet unless all its corners lie on one side of the wall.
-            x0, x1, y0, y1 = left - around, right + around, bottom - around, top + around
-            sides = (
-                dx * (y0 - ay) - dy * (x0 - ax),
-                dx * (y0 - ay) - dy * (x1 - ax),
-                dx * (y1 - ay) - dy * (x0 - ax),
-                dx * (y1 - ay) - dy * (x1 - ax),
-            )
-            if min(sides) <= 0.0 <= max(sides):
+            if _comes_in(wall, corner, along, length, height):
                 return True
         return False
 
     def holds(self, p: Point) -> bool:
         """Whether a point lies inside the ring."""
         inside = False
-        for a, b in pairwise([*self.ring, self.ring[0]]):
-            if (a.imag > p.imag) != (b.imag > p.imag):
-                at = a.real + (p.imag - a.imag) * (b.real - a.real) / (b.imag - a.imag)
-                inside ^= at > p.real
+        x, y = p.real, p.imag
+        last = self.ring[-1]
+        for point in self.ring:
+            if (last.imag > y) != (point.imag > y):
+                at = last.real + (y - last.imag) * (point.real - last.real) / (point.imag - last.imag)
+                inside ^= at > x
+            last = point
         return inside
 
-    def _level_walls(self, along: complex) -> list[_Level]:
-        """All walls turned for a direction of reading; those turned before are kept."""
-        turned = self._turned.setdefault(along, [])
-        if len(turned) < len(self.walls):
-            level = along.conjugate()
-            for start, end, around in self.walls[len(turned) :]:
-                a, b = start * level, end * level
-                (west, east), (south, north) = sorted((a.real, b.real)), sorted((a.imag, b.imag))
-                box = west - around, east + around, south - around, north + around
-                turned.append((*box, a.real, a.imag, b.real - a.real, b.imag - a.imag, around))
-        return turned
+    def _boxes(self) -> list[_Boxed]:
+        """All walls with their boxes; those made before are kept."""
+        for wall in self.walls[len(self._boxed) :]:
+            a, b, around = wall
+            west, east = (a.real, b.real) if a.real < b.real else (b.real, a.real)
+            south, north = (a.imag, b.imag) if a.imag < b.imag else (b.imag, a.imag)
+            self._boxed.append((west - around, east + around, south - around, north + around, wall))
+        return self._boxed
+
+
+def _comes_in(wall: Wall, corner: Point, along: complex, length: float, height: float) -> bool:
+    """Whether a wall comes into a box that may be turned: no side of the box and no side of the wall parts the two."""
+    start, end, around = wall
+    a, b = (start - corner) * along.conjugate(), (end - corner) * along.conjugate()
+    x0, x1, y0, y1 = -around, length + around, -around, height + around
+    if max(a.real, b.real) < x0 or min(a.real, b.real) > x1 or max(a.imag, b.imag) < y0 or min(a.imag, b.imag) > y1:
+        return False
+    dx, dy = b.real - a.real, b.imag - a.imag
+    sides = (
+        dx * (y0 - a.imag) - dy * (x0 - a.real),
+        dx * (y0 - a.imag) - dy * (x1 - a.real),
+        dx * (y1 - a.imag) - dy * (x0 - a.real),
+        dx * (y1 - a.imag) - dy * (x1 - a.real),
+    )
+    return min(sides) <= 0.0 <= max(sides)

@@ -35,7 +35,7 @@ def _one(assembly: Assembly, piece: DrawnPiece) -> tuple[bytes, str]:
     """The file of a piece, and its group with the upper left corner of its box at 0."""
     x0, _, _, y1 = piece.box
     group = Pen(complex(x0, y1)).group(piece.name, piece.strokes, piece.words)
-    laid = beside(piece.box, piece.ring, SIDE)
+    laid = beside(piece.box, piece.ring, [words.wall for words in piece.words], SIDE)
     square = laid.corners[0] - complex(x0, y1)
     title = f"{assembly.draft.design.title}: {piece.title}, {size_words(assembly.draft.body)}"
     return _page(title, laid.width, laid.height, [_inside(group), _square(square)]), group

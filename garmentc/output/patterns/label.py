@@ -17,8 +17,8 @@ from garmentc.output.patterns.words import Paragraph, Wording
 TEXT = 4.5
 """Height of the capitals of ordinary lines (mm) when there is room."""
 
-_SCALES = (1.0, 0.85, 0.72, 0.6)  # the last gives the smallest height that is still read: 2.7 mm
-_WIDTHS = (34.0, 26.0, 19.0, 60.0, 90.0, 130.0)  # of the block, in heights of its text
+_SCALES = (1.0, 0.85, 0.72, 0.58)  # the last gives the smallest height that is still read: 2.6 mm
+_WIDTHS = (34.0, 29.0, 24.0, 20.0, 17.0, 60.0, 90.0, 130.0)  # of the block, in heights of its text
 _ARROW = 3.0  # mm on each side of the grain arrow
 _SHORT, _LONG = 36.0, 150.0  # mm, of the grain arrow
 _TINY = (24.0, 14.0)  # mm, of a grain arrow that stands alone

@@ -63,6 +63,8 @@ def wrapped(text: str, height: float, widest: float) -> tuple[str, ...]:
 
 def plain(text: str) -> str:
     """Text without the characters that a drawing can't hold: control characters and halves of pairs."""
+    if text.replace(HARD_SPACE, " ").isprintable():
+        return text
     return "".join([char if char.isprintable() or char == HARD_SPACE else " " for char in text])
 
 

@@ -23,15 +23,16 @@ from garmentc.output.patterns.captions import (
 from garmentc.output.patterns.clear import Ground
 from garmentc.output.patterns.edges import edge_strokes, inner_strokes, notch_strokes
 from garmentc.output.patterns.label import Placed, place_arrow, place_label, reading_directions, slanting
-from garmentc.output.patterns.letters import line_step
+from garmentc.output.patterns.letters import line_step, wrapped
 from garmentc.output.patterns.room import Rooms
 from garmentc.output.patterns.scene import Stroke, Words, box_of
 from garmentc.output.patterns.words import Wording, wordings
 
 _STRAY = 0.8  # mm that the flattened outline may leave the true one, where words look for room
 _CLEAR = 1.2  # mm that words keep from lines
-_AIR = 2.0  # mm more that the label keeps
+_AIR = 1.5  # mm more that the label keeps
 _NOTE = 2.7  # mm, height of words below a piece
+_NARROWEST = 60.0  # mm that a line of them may always take
 
 
 class DrawnPiece(NamedTuple):
@@ -53,8 +54,9 @@ def draw_piece(assembly: Assembly, piece: CutPiece) -> DrawnPiece:
     easel.name_edges()
     ring = tuple(piece.cut_line.flatten(_STRAY))
     ends = [p for stroke in easel.strokes for s in stroke.segments for p in (s.start, s.end)]
-    low, left = min(p.imag for p in ring), min(p.real for p in ring)
-    for number, text in enumerate(easel.unsaid):
+    left, low, right, _ = box_of(ring)
+    below = [line for text in easel.unsaid for line in wrapped(text, _NOTE, max(right - left, _NARROWEST))]
+    for number, text in enumerate(below):
         at = complex(left, low - 2 * _NOTE - number * line_step(_NOTE))
         easel.words.append(Words("label", text, at, 1 + 0j, _NOTE, False, "", piece.drafted.span.line))
     corners = [corner for words in easel.words for corner in words.corners]

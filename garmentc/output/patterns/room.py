@@ -12,7 +12,7 @@ from garmentc.output.patterns.scene import Wall
 
 Span = tuple[float, float]
 
-_FINEST, _MOST = 3.0, 64  # mm between scan lines, and how many there may be
+_FINEST, _MOST = 1.5, 44  # mm between scan lines, and about how many there may be
 
 
 class Room(NamedTuple):
@@ -123,31 +123,31 @@ def room_in(ring: Sequence[Point], walls: Sequence[Wall], along: complex) -> Roo
             crossings[i].append(a.real + (base + i * step - a.imag) * slope)
     blocked: list[list[Span]] = [[] for _ in range(count)]
     for start, end, around in walls:
-        _block(blocked, start * level, end * level, around, base, step)
+        _block(blocked, start * level - base * 1j, end * level - base * 1j, around, step)
     rows = tuple(_free(sorted(xs), sorted(taken)) for xs, taken in zip(crossings, blocked, strict=True))
     widest = tuple([max([high - low for low, high in row], default=0.0) for row in rows])
     return Room(along, base, step, rows, widest, max(widest), _middle(rows, base, step))
 
 
-def _block(blocked: list[list[Span]], a: Point, b: Point, around: float, base: float, step: float) -> None:
-    """Note on each scan line what a wall takes of it."""
+def _block(blocked: list[list[Span]], a: Point, b: Point, around: float, step: float) -> None:
+    """Note on each scan line, the first of them at height 0, what a wall takes of the band halfway to the next ones."""
     if a.imag > b.imag:
         a, b = b, a
-    first = math.ceil((a.imag - around - base) / step)
-    last = math.floor((b.imag + around - base) / step)
-    lines = range(max(first, 0), min(last + 1, len(blocked)))
-    rise = b.imag - a.imag
-    if rise < around or a.real == b.real:
-        span = min(a.real, b.real) - around, max(a.real, b.real) + around
-        for i in lines:
+    ax, ay, bx, rise = a.real, a.imag, b.real, b.imag - a.imag
+    reach = around + step / 2
+    first = max(math.ceil((ay - reach) / step), 0)
+    last = min(math.floor((ay + rise + reach) / step) + 1, len(blocked))
+    if rise < reach or ax == bx:
+        span = (ax - around, bx + around) if ax < bx else (bx - around, ax + around)
+        for i in range(first, last):
             blocked[i].append(span)
         return
-    slope = (b.real - a.real) / rise
-    for i in lines:
+    slope = (bx - ax) / rise
+    for i in range(first, last):
         # Only the part of the wall that comes near the line counts.
-        up = base + i * step - a.imag
-        x0 = a.real + (up - around) * slope if up > around else a.real
-        x1 = a.real + (up + around) * slope if up + around < rise else b.real
+        up = i * step - ay
+        x0 = ax + (up - reach) * slope if up > reach else ax
+        x1 = ax + (up + reach) * slope if up + reach < rise else bx
         blocked[i].append((x0 - around, x1 + around) if slope > 0 else (x1 - around, x0 + around))
 
 

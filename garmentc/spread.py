@@ -1,0 +1,78 @@
+"""Spreads work that is done again for each of many things over the cores of the machine."""
+
+from __future__ import annotations
+
+import os
+import pickle
+import signal
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import suppress
+from typing import NamedTuple, TypeVar
+
+Item = TypeVar("Item")
+Result = TypeVar("Result")
+
+_FEWEST = 2  # things left after the first for which a second process pays
+
+
+class _Worker(NamedTuple):
+    process: int
+    results: int
+    """Where its results can be read (a file descriptor)."""
+
+
+def spread(work: Callable[[Item], Result], items: Sequence[Item]) -> list[Result]:
+    """The results of some work for each item, in their order; results have to bear pickling.
+
+    The work must not change anything outside: it may be done in a copy of this process. What such a copy fails to
+    bring back (it raised an error, or was killed) is done here, so that an error is raised as if there were no copy.
+    """
+    first = [work(item) for item in items[:1]]  # what it imports and remembers, the copies then have
+    rest = items[1:]
+    shares = min(_cores(), len(rest)) if len(rest) >= _FEWEST else 1
+    workers = [_start(work, rest[share::shares]) for share in range(1, shares)]
+    try:
+        found: dict[int, Result] = {i: work(rest[i]) for i in range(0, len(rest), shares)}
+        for share, worker in enumerate(workers, start=1):
+            found.update(zip(range(share, len(rest), shares), _results(worker), strict=False))
+    except BaseException:
+        for worker in workers:
+            with suppress(ProcessLookupError):
+                os.kill(worker.process, signal.SIGKILL)
+        raise
+    finally:
+        for worker in workers:
+            os.close(worker.results)
+            os.waitpid(worker.process, 0)
+    return first + [found[i] if i in found else work(item) for i, item in enumerate(rest)]
+
+
+def _cores() -> int:
+    """How many processes may run at once; 1 where a process can't be copied."""
+    if not hasattr(os, "fork"):
+        return 1
+    return len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
+
+
+def _start(work: Callable[[Item], Result], items: Sequence[Item]) -> _Worker:
+    """A copy of this process that works through some items and says what it found."""
+    readable, writable = os.pipe()
+    process = os.fork()
+    if process:
+        os.close(writable)
+        return _Worker(process, readable)
+    # From here on in the copy, which must never return to the callers of the original.
+    try:
+        os.close(readable)
+        data = pickle.dumps([work(item) for item in items], pickle.HIGHEST_PROTOCOL)
+        with os.fdopen(writable, "wb") as stream:
+            stream.write(data)
+    finally:
+        os._exit(0)
+
+
+def _results(worker: _Worker) -> Iterator[Result]:
+    with os.fdopen(worker.results, "rb", closefd=False) as stream:
+        data = stream.read()
+    with suppress(EOFError, pickle.UnpicklingError):
+        yield from pickle.loads(data)

@@ -1,0 +1,55 @@
+"""Work spread over processes gives what it would give in one."""
+
+import os
+import signal
+
+import pytest
+
+from garmentc import spread as module
+from garmentc.spread import spread
+
+
+def test_results_come_in_the_order_of_the_items() -> None:
+    assert spread(lambda n: n * n, range(23)) == [n * n for n in range(23)]
+
+
+@pytest.mark.parametrize("count", [0, 1, 2, 3])
+def test_few_items(count: int) -> None:
+    assert spread(str, range(count)) == [str(n) for n in range(count)]
+
+
+def test_more_than_one_process_is_used(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(module, "_cores", lambda: 3)
+    assert len(set(spread(lambda _: os.getpid(), range(12)))) == 3
+
+
+def test_one_core_stays_in_this_process(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(module, "_cores", lambda: 1)
+    assert set(spread(lambda _: os.getpid(), range(12))) == {os.getpid()}
+
+
+@pytest.mark.parametrize("at", range(6))
+def test_an_error_is_raised_as_if_there_were_one_process(at: int) -> None:
+    def work(n: int) -> int:
+        if n == at:
+            raise ValueError(f"no {n}")
+        return n
+
+    with pytest.raises(ValueError, match=f"no {at}"):
+        spread(work, range(6))
+
+
+def test_what_a_killed_process_would_have_brought_is_done_here(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(module, "_cores", lambda: 2)
+    here = os.getpid()
+
+    def work(n: int) -> int:
+        if os.getpid() != here:
+            os.kill(os.getpid(), signal.SIGKILL)
+        return n
+
+    assert spread(work, range(8)) == list(range(8))
+
+
+def test_results_larger_than_a_pipe_holds() -> None:
+    assert [len(one) for one in spread(lambda n: bytes(n), [1_000_000] * 5)] == [1_000_000] * 5
