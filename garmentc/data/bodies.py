@@ -40,7 +40,7 @@ def _body(root: Table) -> Body:
 
 def _measured(entry: Entry) -> Measured:
     number, unit = matched(entry.node, split_length)
-    return Measured(number * MM_PER_UNIT[unit], entry.span, unit)
+    return Measured(number * MM_PER_UNIT[unit], entry.span, unit, entry.key)
 
 
-_FORM = Form("body.schema.json", _body)
+_FORM = Form("body.schema.json", "body", "--body", _body)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
@@ -27,6 +28,9 @@ from garmentc.diagnostics.suggest import did_you_mean
 from garmentc.host import Host
 from garmentc.numbers import MM_PER_UNIT
 from garmentc.source import Span
+
+_TIGHT_COMMA = re.compile(r"\d,\d")
+_COMMA_NOTE = "a comma parts two values: decimals have a point, as in 88.5"
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,7 +113,8 @@ def _column(entry: Entry) -> _Column:
     unit = matched(entries["unit"].node, lambda text: text if text in MM_PER_UNIT else None)
     return _Column(
         values=tuple(
-            Measured(positive(node) * MM_PER_UNIT[unit], node.span, unit) for node in items(entries["values"].node)
+            Measured(positive(node) * MM_PER_UNIT[unit], node.span, unit, entry.key)
+            for node in items(entries["values"].node)
         ),
         origin=words(entries["origin"].node),
     )
@@ -133,9 +138,16 @@ def _check_counts(root: Node, findings: Findings) -> None:
                     values[0],
                     label=count(given, "value"),
                     others=(Label(sizes[0], count(wanted, "size")),),
+                    notes=(_COMMA_NOTE,) if given > wanted and _holds_comma(values[1].span) else (),
                     help=f"give `{name}` one value for each size, in the order of the sizes",
                 )
             )
+
+
+def _holds_comma(opening: Span) -> bool:
+    """Whether a list on one line parts two numbers without a space, as a decimal comma would look."""
+    text = opening.source.text
+    return bool(_TIGHT_COMMA.search(text, opening.start, text.find("]", opening.start) + 1 or len(text)))
 
 
 def _table_at(node: Node, name: str) -> Mapping[str, Entry]:
@@ -148,4 +160,4 @@ def _list_at(node: Node, name: str) -> tuple[Span, Items] | None:
     return (entry.key, entry.node) if entry is not None and isinstance(entry.node, Items) else None
 
 
-_FORM = Form("chart.schema.json", _chart, _check_counts)
+_FORM = Form("chart.schema.json", "size chart", "--sizes", _chart, _check_counts)

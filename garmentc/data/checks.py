@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from garmentc.data.measures import KnownMeasure, known_measures
+from garmentc.data.measures import KnownMeasure, known_measures, near_measures
 from garmentc.data.model import Body, Measured
 from garmentc.data.words import quoted
 from garmentc.diagnostics.finding import Finding, Findings, Label, Severity
-from garmentc.diagnostics.suggest import did_you_mean
 from garmentc.numbers import MM_PER_UNIT, decimal, length
 from garmentc.source import Span
 
@@ -37,15 +36,32 @@ def check_plausible(body: Body, findings: Findings) -> None:
 def check_complete(body: Body, needed: Mapping[str, Span], findings: Findings) -> None:
     """Report (``missing-measures``, once per file) the measures a garment needs and a body lacks.
 
-    ``needed`` gives for every name the place where the garment declares it.
+    ``needed`` gives for every name the place where the garment declares it. A missing measure that the body gives
+    under a name nobody knows is a finding of its own, where that name stands.
     """
     missing = {name: span for name, span in needed.items() if name not in body.measures}
+    known = known_measures()
+    strange = [name for name in body.measures if name not in needed and name not in known]
+    for name in list(missing):
+        meant = near_measures(name, strange)
+        if not meant:
+            continue
+        written = body.measures[meant[0]]
+        strange.remove(meant[0])
+        findings.add(
+            Finding(
+                "missing-measures",
+                f"the garment needs `{name}`, and this file gives `{meant[0]}`",
+                written.named or written.span,
+                label=f"did you mean `{name}`?",
+                others=(Label(missing.pop(name), f"`{name}` is declared here"),),
+                help=f"write `{name}` here if this is it; else add a line for it",
+                sizes=(body.name,),
+            )
+        )
     if not missing:
         return
-    known = known_measures()
     names = quoted(missing)
-    spare = body.measures.keys() - needed.keys()
-    guesses = [f"`{name}`: {guess}" for name in missing if (guess := did_you_mean(name, spare))]
     findings.add(
         Finding(
             "missing-measures",
@@ -54,7 +70,7 @@ def check_complete(body: Body, needed: Mapping[str, Span], findings: Findings) -
             label=f"add {names} here",
             others=tuple(Label(span, f"`{name}` is declared here") for name, span in missing.items()),
             notes=tuple(f"`{name}`: {known[name].definition}" for name in missing if name in known),
-            help="; ".join(guesses) or "take the measure and add a line such as `name: 88 cm`",
+            help="take the measure and add a line such as `name: 88 cm`",
             sizes=(body.name,),
         )
     )

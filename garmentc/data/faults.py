@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Iterable, Iterator
 from itertools import islice
 from pathlib import Path
@@ -21,6 +22,8 @@ from garmentc.source import Span
 
 _MOST_FAULTS = 200
 _KINDS = {"body": "a body", "chart": "a size chart"}
+_DECIMAL_COMMA = re.compile(r"\s*(\d+),(\d+)(?![,\d])(.{0,20})$")
+_OPTIONS = {"body": "--body", "chart": "--sizes"}
 _BOUNDS = {
     "minLength": "it is empty",
     "maxLength": "it has more than {limit} characters",
@@ -64,7 +67,7 @@ def _mistaken_kind(root: Node, schema: Any, findings: Findings) -> bool:
             "wrong-kind",
             f"this file holds {_KINDS[other]}, not a {schema['title']}",
             root.entries[other].key,
-            help=f"give it as a {other}, or begin the file with `{wanted}:`",
+            help=f"give it with `{_OPTIONS[other]}`, or begin the file with `{wanted}:`",
         )
     )
     return True
@@ -152,8 +155,14 @@ def _findings(root: Node, fault: ValidationError) -> Iterator[Finding]:
             f"{where} is not {expected}: {bound}" if bound else f"{where} is {_shown(instance)}, not {expected}",
             span,
             label=f"{expected} is due here",
-            help=advice,
+            help=_decimal_advice(instance) or advice,
         )
+
+
+def _decimal_advice(value: Any) -> str:
+    """How a number with a decimal comma is written; empty for anything else."""
+    found = _DECIMAL_COMMA.match(value) if isinstance(value, str) else None
+    return f"decimals have a point: write {found[1]}.{found[2]}{found[3]}" if found else ""
 
 
 def _bound(fault: ValidationError) -> str:

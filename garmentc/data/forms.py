@@ -9,7 +9,7 @@ from typing import Generic, TypeVar
 
 from garmentc.data.nodes import Entry, Items, Leaf, Node, Table
 from garmentc.data.yaml_text import read_nodes
-from garmentc.diagnostics.finding import Findings
+from garmentc.diagnostics.finding import Finding, Findings
 from garmentc.host import Host
 from garmentc.reading import read_text
 
@@ -25,6 +25,7 @@ LARGEST_NUMBER = 100_000
 
 _LABEL = re.compile(LABEL_PATTERN)
 _MEASURE_NAME = re.compile(MEASURE_NAME_PATTERN)
+_GARMENT = re.compile(r'^(garment)[ \t]+(\w|")', re.MULTILINE)
 
 
 class NotOfForm(Exception):
@@ -33,13 +34,16 @@ class NotOfForm(Exception):
 
 @dataclass(frozen=True, slots=True)
 class Form(Generic[T]):
-    """A kind of document: its schema file, how to read a well-formed one, and what no schema can say.
+    """A kind of document: its schema file, what people call it, the option that takes it, how to read a
+    well-formed one, and what no schema can say.
 
     ``read`` raises ``NotOfForm`` for exactly the documents that the schema refuses. ``check`` reports faults
     that a schema can't express; it is given any document, well-formed or not.
     """
 
     schema: str
+    what: str
+    option: str
     read: Callable[[Table], T]
     check: Callable[[Node, Findings], None] = lambda _root, _findings: None
 
@@ -48,6 +52,17 @@ def read_document(host: Host, path: str, form: Form[T], findings: Findings) -> T
     """The value of a document, or None after at least one finding."""
     source = read_text(host, path, findings)
     if source is None:
+        return None
+    garment = _GARMENT.search(source.text)
+    if garment is not None:
+        findings.add(
+            Finding(
+                "wrong-kind",
+                f"this file holds a garment, not a {form.what}",
+                source.span(*garment.span(1)),
+                help=f"name the garment first; `{form.option}` takes a YAML file",
+            )
+        )
         return None
     own = Findings()
     root = read_nodes(source, own)

@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 from types import MappingProxyType
 from typing import Any, Literal
 
+from garmentc.diagnostics.suggest import alike
 from garmentc.shipped import library_file
 
+_PLAIN_WORDS = ("girth", "length", "width", "height", "point", "to", "total")
 Trust = Literal["second-hand", "memory"]
 
 
@@ -39,6 +41,11 @@ def known_measures() -> Mapping[str, KnownMeasure]:
     """All known measures by name, girths before lengths and widths."""
     shipped = json.loads(Path(library_file("measures.json")).read_text(encoding="utf-8"))
     return MappingProxyType({name: _known(name, facts) for name, facts in shipped.items()})
+
+
+def near_measures(name: str, known: Iterable[str]) -> tuple[str, ...]:
+    """Names of measures that were probably meant: a few slips away, or with a telling word in common."""
+    return alike(name, known, _PLAIN_WORDS)
 
 
 def _known(name: str, facts: Any) -> KnownMeasure:

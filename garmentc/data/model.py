@@ -9,11 +9,12 @@ from garmentc.source import Span
 
 
 class Measured(NamedTuple):
-    """One measure of a body in millimetres, where it stands, and the unit it was written in."""
+    """One measure of a body in millimetres, where it stands, the unit it was written in, and where its name stands."""
 
     mm: float
     span: Span
     unit: str = "mm"
+    named: Span | None = None
 
 
 class Body(NamedTuple):

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 _MOST = 3
+_MOST_LISTED = 12
 
 
 def closest(name: str, known: Iterable[str]) -> tuple[str, ...]:
@@ -21,8 +22,46 @@ def closest(name: str, known: Iterable[str]) -> tuple[str, ...]:
 
 def did_you_mean(name: str, known: Iterable[str]) -> str:
     """The question "did you mean `a` or `b`?", or an empty text when nothing is near."""
-    names = [f"`{candidate}`" for candidate in closest(name, known)]
-    return f"did you mean {' or '.join(names)}?" if names else ""
+    return asked(closest(name, known))
+
+
+def asked(names: Iterable[str]) -> str:
+    """The question whether one of the names was meant; empty without names."""
+    shown = " or ".join(f"`{name}`" for name in names)
+    return f"did you mean {shown}?" if shown else ""
+
+
+def meant_or_known(name: str, known: Iterable[str]) -> str:
+    """What was probably meant by a name; else what there is, at most twelve names; empty when there is nothing."""
+    there = list(dict.fromkeys(known))
+    return did_you_mean(name, there) or listed(there)
+
+
+def listed(known: Iterable[str]) -> str:
+    """What there is, at most twelve names; empty when there is nothing."""
+    names = [f"`{name}`" for name in known]
+    if not names:
+        return ""
+    more = " …" if len(names) > _MOST_LISTED else ""
+    return f"there {'is' if len(names) == 1 else 'are'} {', '.join(names[:_MOST_LISTED])}{more}"
+
+
+def alike(name: str, known: Iterable[str], plain: Iterable[str] = ()) -> tuple[str, ...]:
+    """At most three names a few slips away, or, when there are none, those that share a telling word.
+
+    ``plain`` words tell nothing on their own. Names with the fewest further words come first; `hips` is `hip`.
+    """
+    there = sorted(set(known))
+    if near := closest(name, there):
+        return near
+    wanted = _words(name) - set(plain)
+    sharing = [(len(_words(one) - wanted), one) for one in there if _words(one) & wanted]
+    return tuple(one for _, one in sorted(sharing))[:_MOST]
+
+
+def _words(name: str) -> set[str]:
+    words = name.casefold().split("_")
+    return {word.removesuffix("s") for word in words if word}
 
 
 def _slips(one: str, other: str, enough: int) -> int:

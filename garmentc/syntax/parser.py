@@ -33,6 +33,9 @@ _NOT_KEYWORDS = {
     "RBRACE",
     "EQUAL",
 }
+_DATA_FILE = re.compile(r"^(body|chart)[ \t]*:", re.MULTILINE)
+_MEASURES = re.compile(r"^measures[ \t]*:", re.MULTILINE)
+_GARMENT = re.compile(r"^garment\b", re.MULTILINE)
 _FIRST_WORD = re.compile(r"[A-Za-z_][A-Za-z0-9_]*")
 
 
@@ -52,6 +55,9 @@ class Parser:
 
     def file(self, source: Source, findings: Findings) -> File:
         """The statements of a source; what can't be read is reported and left out."""
+        if (other := _of_another_kind(source)) is not None:
+            findings.add(other)
+            return File(source, (), (), readable=False)
         text = source.text + "\n"
         deepest, at = nesting(text)
         if deepest > _DEEPEST:
@@ -123,6 +129,20 @@ def too_deep(span: Span, note: str = "") -> Finding:
         span,
         notes=(note,) if note else ("values, conditions or pieces lean on each other in hundreds of steps",),
         help="name the inner parts and use the names",
+    )
+
+
+def _of_another_kind(source: Source) -> Finding | None:
+    """A finding when the text is no garment but a body or a size chart in YAML."""
+    found = _DATA_FILE.search(source.text)
+    if found is None or not _MEASURES.search(source.text) or _GARMENT.search(source.text):
+        return None
+    what, option = ("body", "--body") if found[1] == "body" else ("size chart", "--sizes")
+    return Finding(
+        "wrong-kind",
+        f"this file holds a {what}, not a garment",
+        source.span(*found.span(1)),
+        help=f"name the garment first, and this file with `{option}`",
     )
 
 

@@ -248,3 +248,23 @@ def test_lengths(text, mm):
 )
 def test_what_is_no_length(text):
     assert parse_length(text) is None
+
+
+@pytest.mark.parametrize(
+    ("written", "meant"), [("88,5 cm", "88.5 cm"), ("88,5cm", "88.5cm"), ('"88,5 cm"', "88.5 cm"), ("88,5", "88.5")]
+)
+def test_a_decimal_comma_is_told(read, written, meant):
+    _, (finding,) = read(read_body, f"body: Ilse\nmeasures:\n  bust_girth: {written}\n")
+    assert (finding.slug, finding.help) == ("bad-length", f"decimals have a point: write {meant}")
+
+
+def test_a_list_of_numbers_is_no_decimal_comma(read):
+    _, (finding,) = read(read_body, "body: Ilse\nmeasures:\n  bust_girth: 88,5,3 cm\n")
+    assert "decimals" not in finding.help
+
+
+def test_a_garment_is_no_body(read):
+    _, (finding,) = read(read_body, '# a top\ngarment ruff "Ruff"\nedition 1\nmeasure bust_girth\n')
+    assert (finding.slug, finding.span.text, finding.span.line) == ("wrong-kind", "garment", 2)
+    assert finding.headline == "this file holds a garment, not a body"
+    assert "`--body`" in finding.help

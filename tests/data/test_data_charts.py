@@ -178,3 +178,21 @@ def test_sizes_with_two_readings_need_quotes(read, size):
 def test_a_body_given_as_a_chart_is_named_as_such(read):
     _, findings = read(read_chart, 'body: "Ilse"\nmeasures:\n  bust_girth: 88 cm\n')
     assert [finding.headline for finding in findings] == ["this file holds a body, not a size chart"]
+
+
+def test_a_decimal_comma_in_a_list_is_told(read):
+    text = 'chart: "A"\nsource: "x"\nsizes: ["1", "2"]\nmeasures:\n'
+    text += "  bust_girth: {unit: cm, origin: x, values: [76,5, 80]}\n"
+    _, (finding,) = read(read_chart, text)
+    assert finding.slug == "values-per-size"
+    assert "decimals have a point" in finding.notes[0]
+    _, (spaced,) = read(read_chart, text.replace("76,5, 80", "76, 5, 80"))
+    assert spaced.notes == ()
+    _, (listed,) = read(read_chart, text.replace("[76,5, 80]", '["76,5", 80]'))
+    assert listed.help == "decimals have a point: write 76.5"
+
+
+def test_a_garment_is_no_chart(read):
+    _, (finding,) = read(read_chart, 'garment ruff "Ruff"\nedition 1\nmeasure bust_girth\n')
+    assert (finding.slug, finding.headline) == ("wrong-kind", "this file holds a garment, not a size chart")
+    assert "`--sizes`" in finding.help

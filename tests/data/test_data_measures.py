@@ -111,14 +111,34 @@ def test_missing_measures_are_one_finding_with_all_names_and_their_declarations(
         for name in ("bust_girth", "waist_girth", "strap_path")
     }
     findings = Findings()
-    check_complete(body_of(read, ["bust_girth: 88 cm", "wiast_girth: 72 cm"]), needed, findings)
+    check_complete(body_of(read, ["bust_girth: 88 cm", "back_length: 72 cm"]), needed, findings)
     (finding,) = findings
     assert finding.slug == "missing-measures"
     assert str(finding.span) == "given.yaml:2:1"
     assert finding.headline == "the garment needs `waist_girth`, `strap_path`, which this file does not give"
     assert [str(label.span) for label in finding.others] == ["tern.garment:1:21", "tern.garment:2:9"]
-    assert finding.help == "`waist_girth`: did you mean `wiast_girth`?"
     assert finding.notes[0].startswith("`waist_girth`: horizontal, half-way")
+
+
+@pytest.mark.parametrize("written", ["wiast_girth", "waist", "waists"])
+def test_a_misspelt_measure_is_told_where_it_stands(read, written):
+    garment = Source("tern.garment", "measure bust_girth, waist_girth\n")
+    needed = {"bust_girth": garment.span(8, 18), "waist_girth": garment.span(20, 31)}
+    findings = Findings()
+    check_complete(body_of(read, ["bust_girth: 88 cm", "hip_girth: 96 cm", f"{written}: 72 cm"]), needed, findings)
+    (finding,) = findings
+    assert finding.slug == "missing-measures"
+    assert (finding.span.line, finding.span.text) == (5, written)
+    assert finding.label == "did you mean `waist_girth`?"
+    assert [label.span.text for label in finding.others] == ["waist_girth"]
+
+
+def test_a_known_measure_is_not_taken_for_another(read):
+    """The wrist is no misspelt waist, though the words are alike."""
+    garment = Source("tern.garment", "measure waist_girth\n")
+    findings = Findings()
+    check_complete(body_of(read, ["wrist_girth: 16 cm"]), {"waist_girth": garment.span(8, 19)}, findings)
+    assert [finding.span.text for finding in findings] == ["measures"]
 
 
 def test_missing_measures_of_a_chart_are_reported_once(read):
