@@ -32,6 +32,7 @@ from garmentc.output.sheet.files import sheet_files
 from garmentc.output.sheet.html import to_html
 from garmentc.output.sheet.markdown import to_markdown
 from garmentc.output.sheet.sketch import Label, Sketch, Stroke
+from garmentc.output.sheet.style import STYLE
 from garmentc.pipeline import compile_spec
 
 CHART = "specs/sizes/women-en13402.yaml"
@@ -156,7 +157,7 @@ def hostile(text: str) -> Document:
             Table(text, (text, text), ((text, text),)),
             Steps((Step(1, text, (text, text), (text,)),)),
             Caution(text, (text,), (text,)),
-            Sketch(text, 10.0, 10.0, 1.0, (Stroke("cut", (0j, 1j)),), (Label(text, 0j, "start"),)),
+            Sketch(text, text, 10.0, 10.0, 1.0, (Stroke("cut", (0j, 1j)),), (Label(text, 0j, "start"),)),
             Notes(2),
         ),
     )
@@ -213,6 +214,42 @@ def test_markdown_and_html_hold_the_same_steps() -> None:
     html, text = (data.decode() for _, data in sheet_files(assemblies("tern")[3]))
     titles = [unescape(title) for title in re.findall(r"<section class=\"step\">\n<h3>(\d+\. .*)</h3>", html)]
     assert [f"{number}. {title}" for number, title in re.findall(r"(?m)^### Step (\d+)\. (.*)$", text)] == titles
+
+
+@pytest.mark.parametrize("garment", ["tern", "plover"])
+def test_each_sketch_has_a_caption_and_its_lines_are_told(garment: str) -> None:
+    for made in assemblies(garment):
+        html = sheet_files(made)[0][1].decode()
+        figures = re.findall(r'<figure class="sketch">\n<figcaption>(.*)</figcaption>\n<svg role="img"', html)
+        assert len(figures) == len(made.pieces) == html.count("<svg")
+        for piece, caption in zip(made.pieces, figures, strict=True):
+            assert caption.startswith(f"Sketch of the {piece.drafted.title}, drawn as its half")
+        assert "In them the thick line is where you cut, the dashed line where you sew" in html
+
+
+def test_a_sheet_of_a_size_says_so_in_its_title() -> None:
+    html = sheet_files(assemblies("tern")[3])[0][1].decode()
+    assert "<h1>Tern, a bias camisole from one square cloth · size 88</h1>" in html
+
+
+def test_on_paper_headings_and_captions_stay_with_what_follows_and_steps_stay_whole() -> None:
+    paper = STYLE[STYLE.index("@media print") :]
+    assert re.search(r"h2, h3, caption, thead \{ break-after: avoid; \}", paper)
+    assert re.search(r"\.step, \.sketch, \.notes \{ break-inside: avoid; \}", paper)
+
+
+def test_letters_stand_out_from_the_paper() -> None:
+    """Contrast of 7 to 1 (WCAG 2.2, 1.4.6), the formula of its definition of relative luminance."""
+
+    def luminance(colour: str) -> float:
+        digits = colour if len(colour) == 6 else "".join(2 * digit for digit in colour)
+        parts = [int(digits[i : i + 2], 16) / 255 for i in (0, 2, 4)]
+        red, green, blue = (c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in parts)
+        return 0.2126 * red + 0.7152 * green + 0.0722 * blue
+
+    colours = re.findall(r"(?<![-\w])color: #([0-9a-f]{3,6});", STYLE)
+    assert len(colours) >= 3
+    assert all(1.05 / (luminance(colour) + 0.05) >= 7 for colour in colours)
 
 
 def test_bytes_are_the_same_under_any_hash_seed() -> None:

@@ -19,7 +19,7 @@ def sheet_document(assembly: Assembly, changed: Collection[str] = ()) -> Documen
     """What the maker reads, from the measures to the last step; ``changed`` names what was set from outside."""
     parts = (needs, cautions, before_cutting, cutting, steps, _ending)
     blocks = (*about(assembly, changed), *(block for part in parts for block in part(assembly)))
-    return Document(f"{assembly.draft.design.title} · {assembly.draft.body.name}", blocks)
+    return Document(f"{assembly.draft.design.title} · {assembly.draft.body.shown}", blocks)
 
 
 def _ending(assembly: Assembly) -> Iterator[Block]:

@@ -34,6 +34,10 @@ def cutting(assembly: Assembly) -> Iterator[Block]:
         "dashed one. Lengths of edges are those of the sewing line. A piece on the fold is drawn as its half, and "
         "its edges are measured on that half."
     )
+    yield Paragraph(
+        "The sketches are not to scale. In them the thick line is where you cut, the dashed line where you sew, and "
+        "a line of dashes and dots is a fold."
+    )
     if any(piece.drafted.on_fold for piece in assembly.pieces):
         yield Paragraph(
             "On the fold: fold the cloth and lay that edge of the pattern on the fold. On the bias, or where the "

@@ -136,7 +136,7 @@ def _caution(caution: Caution) -> Iterator[str]:
     yield f"<h3>{_text(caution.title)}</h3>"
     yield from _list(caution.lines)
     if caution.sources:
-        yield f'<p class="sources">Sources: {_text(" ".join(caution.sources))}</p>'
+        yield f'<p class="sources">Where this comes from: {_text(" ".join(caution.sources))}</p>'
     yield "</section>"
 
 

@@ -31,7 +31,7 @@ def _before(assembly: Assembly) -> Iterator[str]:
     if found:
         yield "Look along the hems that become the edge of the garment: mend them now, and press them straight."
     yield (
-        "Check the pattern: the bar marked 5 cm must measure 5 cm, along and across. "
+        "Check the pattern: the square marked 5 cm must measure 5 cm, along and across. "
         "If not, print again at 100 %, without fitting to the page."
     )
     if _is_bias(assembly):

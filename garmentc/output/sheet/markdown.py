@@ -53,7 +53,7 @@ def _block(block: Block) -> Iterator[str]:
             yield f"### {_text(title)}\n"
             yield from _list(lines, "- ")
             if sources:
-                yield f"\nSources: {_text(' '.join(sources))}"
+                yield f"\nWhere this comes from: {_text(' '.join(sources))}"
         case Notes():
             pass  # whoever writes into a file needs no lines to write on
 

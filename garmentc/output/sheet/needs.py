@@ -8,7 +8,7 @@ from garmentc.assembly.model import Assembly, CutPiece, Join
 from garmentc.numbers import decimal, percent
 from garmentc.output.sheet.document import Block, Checklist, Heading, Paragraph, Table
 from garmentc.output.sheet.extent import along_threads, as_drawn, cloth_area
-from garmentc.output.sheet.words import centimetres, metres_up, square, tape, tape_up
+from garmentc.output.sheet.words import centimetres, listed, metres_up, square, tape, tape_up
 
 THREAD_WASTE = 0.15
 _ZIGZAG, _OVEREDGE, _BY_HAND = "304", "504", "209"
@@ -106,9 +106,11 @@ def _thread(assembly: Assembly) -> Iterator[Block]:
         "of waste, A&E with 15 to 20 %. Counted are the rows of stitching of strips, "
         "seams and finishes. Basting, thread ends and what a step of the garment's own sews come on top."
     )
-    sources = dict.fromkeys(use.stitch.code for use in assembly.thread)
-    told = "; ".join(f"{code}: {_RATIO_FROM.get(code, _RATIO_UNKNOWN)}" for code in sources)
-    yield Paragraph(f"Where the ratios come from: {told}.")
+    codes: dict[str, list[str]] = {}
+    for use in assembly.thread:
+        codes.setdefault(_RATIO_FROM.get(use.stitch.code, _RATIO_UNKNOWN), []).append(use.stitch.code)
+    told = "; ".join(f"{listed(known)}: {source}" for source, known in codes.items())
+    yield Paragraph(f"Where the thread for 1 m sewn comes from: {told}.")
 
 
 def metres(mm: float) -> str:

@@ -13,12 +13,14 @@ _LETTER_PX = 13.0  # the size of the letters on the screen decides the scale of 
 
 
 def picture(sketch: Sketch) -> Iterator[str]:
-    """The lines of one ``svg`` element with its alternative text."""
+    """The lines of one figure: its caption, and an ``svg`` element with its alternative text."""
     scale = _LETTER_PX / sketch.letter
     wide, high = (decimal(side * scale, 1) for side in (sketch.width, sketch.height))
     label = escape(plain(sketch.alt))
     size = f'width="{wide}" height="{high}" viewBox="0 0 {wide} {high}"'
-    yield f'<svg class="sketch" role="img" aria-label="{label}" {size}>'
+    yield '<figure class="sketch">'
+    yield f"<figcaption>{escape(plain(sketch.caption))}</figcaption>"
+    yield f'<svg role="img" aria-label="{label}" {size}>'
     for stroke in sketch.strokes:
         points = " ".join(f"{decimal(at.real * scale, 1)},{decimal(at.imag * scale, 1)}" for at in stroke.points)
         yield f'<polyline class="{stroke.kind}" points="{points}"/>'
@@ -27,3 +29,4 @@ def picture(sketch: Sketch) -> Iterator[str]:
         where = f'x="{x}" y="{y}" text-anchor="{word.anchor}" font-size="{decimal(_LETTER_PX)}"'
         yield f"<text {where}>{escape(plain(word.text))}</text>"
     yield "</svg>"
+    yield "</figure>"

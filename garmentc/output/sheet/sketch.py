@@ -33,8 +33,9 @@ class Label(NamedTuple):
 
 
 class Sketch(NamedTuple):
-    """A picture of a piece in mm, y down, from (0, 0) to (width, height)."""
+    """A picture of a piece in mm, y down, from (0, 0) to (width, height); ``caption`` stands above it."""
 
+    caption: str
     alt: str
     width: float
     height: float
@@ -69,6 +70,7 @@ def sketch_piece(piece: CutPiece) -> Sketch:
     names = ", ".join(spoken(edge.name) for edge in drafted.edges)
     half = ", drawn as its half beside the fold" if drafted.on_fold else ""
     return Sketch(
+        f"Sketch of the {drafted.title}{half}",
         f"Sketch of the {drafted.title}{half}. Edges, anticlockwise: {names}.",
         x1 - x0 + letter,
         y1 - y0 + letter,

@@ -26,7 +26,9 @@ thead th { border-bottom: 2px solid #000; font-weight: bold; }
 .caution { margin: 0.8rem 0; padding: 0.2rem 0.8rem 0.5rem; border: 2px solid #000; }
 .caution h3 { margin-top: 0.5rem; }
 .sources { font-size: 0.875rem; color: #333; }
-.sketch { display: block; max-width: 100%; margin: 0.6rem 0; }
+.sketch { margin: 0.8rem 0; }
+.sketch figcaption { font-size: 0.95rem; font-weight: bold; line-height: 1.35; }
+.sketch svg { display: block; max-width: 100%; height: auto; margin: 0.4rem 0; }
 .sketch polyline { fill: none; stroke: #000; stroke-linejoin: round; vector-effect: non-scaling-stroke; }
 .sketch .cut { stroke-width: 2.2px; }
 .sketch .stitch { stroke-width: 1.1px; stroke-dasharray: 5 3; }
@@ -36,9 +38,10 @@ thead th { border-bottom: 2px solid #000; font-weight: bold; }
 @media print {
   body { max-width: none; padding: 0; font-size: 10.5pt; line-height: 1.4; }
   nav { display: none; }
-  h2, h3, caption { break-after: avoid; }
+  h1, h2, h3, caption, thead { break-after: avoid; }
+  p:has(+ .sketch, + ul, + ol, + table, + p + .sketch) { break-after: avoid; }
   h2 { margin-top: 1.4rem; }
-  tr, li, .caution, .step, .sketch, .notes { break-inside: avoid; }
+  h1, h2, h3, table, li, .caution, .step, .sketch, .notes { break-inside: avoid; }
   thead { display: table-header-group; }
   p { orphans: 3; widows: 3; }
   .ticks input { appearance: none; width: 4mm; height: 4mm; border: 1px solid #000; }
