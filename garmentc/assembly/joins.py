@@ -35,6 +35,7 @@ def fill(plan: JoinPlan, place: Place, design: Design, values: Evaluator) -> Joi
     def number(expr: Expr) -> float:
         return float(values.value(expr, scope))
 
+    _hold_widths(plan, own, number, design, values)
     allowance = number(own["allowance"]) if "allowance" in own else 0.0
     binding = number(own["binding"]) if "binding" in own else 0.0
     folds = tuple(number(depth) for depth in plan.folds)
@@ -73,6 +74,34 @@ def _work(
     stitch = design.stitches[item.stitch.text]
     ratio = float(values.value(stitch.thread, TOP))
     return Work("pass", text, number(item.width), StitchUse(stitch.code, stitch.title, ratio))
+
+
+def _hold_widths(
+    plan: JoinPlan, own: Mapping[str, Expr], number: Callable[[Expr], float], design: Design, values: Evaluator
+) -> None:
+    """No width, and no thread of a stitch, is less than nothing; raises Poisoned where one is."""
+    passes = [item for item in plan.work if isinstance(item, nodes.Pass)]
+    widths = [(f"`{name}`", expr) for name, expr in own.items() if name != "allowance"]
+    below = [(what, expr) for what, expr in widths if number(expr) < 0]
+    below = below or [("a pass", item.width) for item in passes if number(item.width) < 0]
+    for what, expr in below:
+        values.fault(
+            "less-than-nothing",
+            f"{what} of `{plan.name}` would be {length(number(expr))} wide",
+            expr.span,
+            help="a width is zero or more: look for a wrong sign or a subtraction the wrong way round",
+        )
+    stitches = [design.stitches[code] for code in dict.fromkeys(item.stitch.text for item in passes)]
+    threadless = [stitch for stitch in stitches if float(values.value(stitch.thread)) <= 0]
+    for stitch in threadless:
+        values.fault(
+            "less-than-nothing",
+            f"stitch {stitch.code} would take no thread",
+            stitch.thread.span,
+            help="give the length of thread for each length of seam: about 2.5 for a lockstitch",
+        )
+    if below or threadless:
+        raise Poisoned
 
 
 def _possible(plan: JoinPlan, place: Place, allowance: float, folds: tuple[float, ...], values: Evaluator) -> None:

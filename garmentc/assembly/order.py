@@ -143,7 +143,7 @@ def _make_strip(strip: DraftedPiece) -> Task:
     elif making.way == "quartered":
         how = (
             "Press both long edges to the middle, wrong sides together, then fold in half and press.",
-            f"Stitch 2 mm from both long edges: it finishes {length(making.finished_width)} wide.",
+            f"Stitch {length(making.stitched)} from both long edges: it finishes {length(making.finished_width)} wide.",
         )
     else:
         how = ("It is used flat, as cut.",)

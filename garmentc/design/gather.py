@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple, TypeVar
 
-from garmentc.data.measures import known_measures
+from garmentc.data.measures import known_measures, near_measures
 from garmentc.design import kinds as k
 from garmentc.design.functions import FUNCTIONS
 from garmentc.design.kindcheck import Names
@@ -13,7 +13,7 @@ from garmentc.design.kinds import Kind
 from garmentc.design.model import ChoicePlan, MeasurePlan, ParamPlan, PiecePlan, StripPlan
 from garmentc.design.settings import Setting
 from garmentc.diagnostics.finding import Finding, Findings, Label
-from garmentc.diagnostics.suggest import closest
+from garmentc.diagnostics.suggest import asked, meant_or_known
 from garmentc.source import Span
 from garmentc.syntax import nodes
 from garmentc.syntax.nodes import Damaged, File, Statement
@@ -22,7 +22,10 @@ EDITIONS = ("1",)
 
 
 class Gathered(NamedTuple):
-    """The statements of a file, sorted by what they declare; ``twice`` are names that could mean two things."""
+    """The statements of a file, sorted by what they declare; ``twice`` are names that could mean two things.
+
+    ``asked`` are the choices that a ``when`` asks, ``aside`` the statements that do not hold as the choices stand.
+    """
 
     header: nodes.Header | None
     edition: str
@@ -36,6 +39,8 @@ class Gathered(NamedTuple):
     stitches: list[nodes.Stitch]
     joins: dict[tuple[str, str], nodes.JoinType]
     twice: list[Damaged]
+    asked: set[str]
+    aside: list[Span]
 
 
 def gather(file: File, settings: Mapping[str, Setting], findings: Findings) -> Gathered:
@@ -55,6 +60,8 @@ class _Gatherer:
         self._taken: dict[str, Span] = {}
         self._chosen: dict[str, str] = {}
         self._twice_named: list[Damaged] = []
+        self._asked: set[str] = set()
+        self._aside: list[Span] = []
 
     def run(self) -> Gathered:
         choices = [statement for statement in self._file.statements if isinstance(statement, nodes.Choice)]
@@ -93,6 +100,8 @@ class _Gatherer:
             _of(statements, nodes.Stitch),
             joins,
             self._twice_named,
+            self._asked,
+            self._aside,
         )
 
     def _active(self, statements: Iterable[Statement]) -> Iterable[Statement]:
@@ -102,12 +111,15 @@ class _Gatherer:
                 yield statement
             elif self._holds(statement.condition):
                 yield from self._active(statement.statements)
+            else:
+                self._aside.append(statement.span)
 
     def _holds(self, condition: nodes.Expr) -> bool:
         """Whether a condition on choices holds; whole pieces must not come and go with a body measure."""
         if isinstance(condition, nodes.Chosen) and isinstance(condition.choice, nodes.Ref):
             name = condition.choice.words[0].text
             plan = self._names.choices.get(name)
+            self._asked.add(name)
             if plan is not None and len(condition.choice.words) == 1:
                 if condition.option.text not in plan.options:
                     self._unknown(
@@ -226,16 +238,16 @@ class _Gatherer:
         elif known is not None:
             kind, description = k.LENGTH, f"{known.term}: {known.definition}"
         else:
-            close = closest(name, known_measures())
-            asked = " or ".join(f"`{one}`" for one in close)
+            close = near_measures(name, known_measures())
             self._error(
                 "unknown-measure",
                 f"`{name}` is not a body measure of ISO 8559-1 that this compiler knows",
                 measure.name.span,
-                f"did you mean {asked}?"
-                if close
-                else f'describe how it is taken: measure {name} : length "from … to …"',
+                asked(close) or f'describe how it is taken: measure {name} : length "from … to …"',
             )
+            self._twice_named += [
+                Damaged(one, None, measure.name.span) for one in close
+            ]  # used below by its right name
             kind, description = k.FAULT, ""
         self._names.measures[name] = MeasurePlan(name, kind, description, measure.span)
 
@@ -379,6 +391,10 @@ class _Gatherer:
                 make.span,
                 "write `make tube stitched 5 mm from edge`",
             )
+        if make.way == "flat" and make.stitched is not None:
+            self._error(
+                "wrong-kind", "a flat strip is used as cut, without stitching", make.stitched.span, "write `make flat`"
+            )
         return StripPlan(
             strip.name.text,
             strip.title.text,
@@ -440,9 +456,7 @@ class _Gatherer:
         )
 
     def _unknown(self, span: Span, headline: str, name: str, known: Iterable[str]) -> None:
-        asked = " or ".join(f"`{one}`" for one in closest(name, known))
-        otherwise = f"there are {', '.join(known)}" if known else ""
-        self._error("unknown-name", headline, span, f"did you mean {asked}?" if asked else otherwise)
+        self._error("unknown-name", headline, span, meant_or_known(name, known))
 
     def _error(self, slug: str, headline: str, span: Span, help: str) -> None:
         self._findings.add(Finding(slug, headline, span, help=help))

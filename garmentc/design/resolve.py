@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+import re
+from collections.abc import Iterable, Mapping, Sequence
 from typing import Any, TypeVar
 
 from garmentc.design import kinds as k
@@ -18,6 +19,7 @@ from garmentc.design.model import (
     FinishPlan,
     InsertPlan,
     JoinPlan,
+    ParamPlan,
     PiecePlan,
     SeamPlan,
     SolvePlan,
@@ -26,10 +28,17 @@ from garmentc.design.model import (
 from garmentc.design.settings import Setting
 from garmentc.design.texts import GIVEN_NAMES, placeholders
 from garmentc.diagnostics.finding import Finding, Findings, Label, Severity
-from garmentc.diagnostics.suggest import closest
+from garmentc.diagnostics.suggest import closest, meant_or_known
 from garmentc.source import Span
 from garmentc.syntax import nodes
 from garmentc.syntax.nodes import File
+
+_NAME = re.compile(r"(?:ease\.)?[A-Za-z_][A-Za-z0-9_]*")
+_UNUSED = {
+    "measure": "use it or drop it: the maker would take it for nothing",
+    "strip": "insert it in a seam, or drop it",
+    "value": "use it or drop it: a plain number may stand where it was meant",
+}
 
 
 def resolve(file: File, library: Library, settings: Mapping[str, Setting], findings: Findings) -> Design | None:
@@ -47,6 +56,7 @@ class _Resolver:
         self._checker = KindChecker(gathered.names, (*file.damaged, *gathered.twice), findings)
         self._joins: dict[tuple[str, str], JoinPlan] = {}
         self._stitches: dict[str, StitchPlan] = {}
+        self._solved: dict[str, Span] = {}
 
     def design(self) -> Design | None:
         found = self._found
@@ -65,6 +75,13 @@ class _Resolver:
             )
         for of, name in found.joins:
             self._join(of, found.joins[of, name].name)
+            if (of, name) == ("finish", "found"):
+                self._error(
+                    "reserved-name",
+                    "`found` always means the cloth's own edge, along a thread and with nothing added",
+                    found.joins[of, name].name.span,
+                    help="give this finish another name",
+                )
         seams: dict[str, SeamPlan] = {}
         for node in found.seams:
             seam = self._seam(node)
@@ -105,13 +122,34 @@ class _Resolver:
 
     def _values(self) -> None:
         names = self._found.names
-        for param in names.params.values():
+        for name, param in list(names.params.items()):
+            if self._lacks_unit(param):
+                names.params[name] = param._replace(kind=k.FAULT)
+                continue
             kind = self._checker.expect(param.value, param.kind, TOP, f"`{param.name}`")
             for bound in (param.least, param.most):
                 if bound is not None and kind != k.FAULT:
                     self._checker.expect(bound, param.kind, TOP, f"the range of `{param.name}`")
         for define in names.values.values():
-            self._checker.kind(nodes.Ref(define.name.span, (define.name,)), TOP)
+            self._checker.define(define)
+
+    def _lacks_unit(self, param: ParamPlan) -> bool:
+        """Whether a param has a plain number and a range with units; then the number is at fault, not its range."""
+        value = param.value
+        if param.from_outside or not isinstance(value, nodes.Quantity) or value.unit:
+            return False
+        units = [bound.unit for bound in (param.least, param.most) if isinstance(bound, nodes.Quantity)]
+        if not units or not all(unit not in ("", "%") for unit in units):
+            return False
+        what = k.of_unit(units[0], value.value)
+        self._error(
+            "wrong-kind",
+            f"`{param.name}` has to be {k.a(what)}, as its range is",
+            value.span,
+            label=f"{k.a(what)} needs a unit",
+            help=f"write {value.span.text} {units[0]}, if that is meant",
+        )
+        return True
 
     def _piece(self, plan: PiecePlan) -> None:
         checker = self._checker
@@ -127,7 +165,7 @@ class _Resolver:
                 )
             return
         for define in plan.defines.values():
-            checker.kind(nodes.Ref(define.name.span, (define.name,)), scope)
+            checker.define(define, plan.name)
         checker.piece_depends(plan)
         if not checker.is_damaged(plan.name):
             self._piece_is_whole(plan)
@@ -200,10 +238,11 @@ class _Resolver:
         join = self._join("seam", seam.type)
         changes = self._changes([item for item in seam.items if isinstance(item, nodes.Change)], join)
         eases = [item for item in seam.items if isinstance(item, nodes.SeamEase)]
+        self._said_once(eases)
         for ease in eases:
             self._checker.expect(ease.amount, k.LENGTH, TOP, "the ease of a seam")
             if ease.within is not None:
-                self._checker.expect(ease.within, k.LENGTH, TOP, "the tolerance of a seam")
+                self._tolerance(ease.within, k.LENGTH)
         inserts = tuple(
             found
             for item in seam.items
@@ -254,7 +293,7 @@ class _Resolver:
             piece, *rest = (word.text for word in ref.words)
             if piece not in pieces:
                 whole = False
-                if not self._checker.is_lost(piece):
+                if not self._checker.is_lost(piece) and (rest or not self._pieceless(ref)):
                     self._unknown(ref.words[0].span, f"there is no piece `{piece}`", piece, pieces)
                 continue
             if not rest:
@@ -272,6 +311,27 @@ class _Resolver:
             else:
                 whole = False
         return tuple(found) if whole else None
+
+    def _pieceless(self, ref: nodes.Ref) -> bool:
+        """Whether a name without a piece is that of an edge, or nearly so; then a finding."""
+        name = ref.words[0].text
+        pieces = self._found.names.pieces
+        edges = {piece: self._checker.edge_names(plan) for piece, plan in pieces.items()}
+        meant = name
+        if not any(name in own for own in edges.values()):
+            near = () if closest(name, pieces) else closest(name, (one for own in edges.values() for one in own))
+            meant = near[0] if near else ""
+        if not meant:
+            return False
+        written = [f"`{piece}.{meant}`" for piece, own in edges.items() if meant in own]
+        self._error(
+            "unknown-name",
+            f"there is no piece `{name}`",
+            ref.span,
+            label="an edge is named with its piece",
+            help=f"write the piece too: {' or '.join(written)}",
+        )
+        return True
 
     def _changes(self, changes: list[nodes.Change], join: JoinPlan | None) -> dict[str, nodes.Change]:
         found: dict[str, nodes.Change] = {}
@@ -295,7 +355,7 @@ class _Resolver:
                 known = [own for kind, own in self._found.joins if kind == of]
                 what = "seam type" if of == "seam" else "finish"
                 known += self._library.names(of)
-                self._unknown(word.span, f"there is no {what} `{name}`", name, known, f"there are {', '.join(known)}")
+                self._unknown(word.span, f"there is no {what} `{name}`", name, known)
             return None
         plan = self._join_plan(node)
         self._joins[of, name] = plan
@@ -310,6 +370,7 @@ class _Resolver:
             elif isinstance(given, nodes.Binding):
                 defines["binding"] = nodes.Define(given.span, nodes.Word("binding", given.span), given.width)
         scope = Scope(None, defines, f"{node.of} type {node.name.text}")
+        self._types_lines(items)
         folds = _last(items, nodes.Folds)
         work = tuple(item for item in items if isinstance(item, nodes.Pass | nodes.Action))
         checks = tuple(self._check(item, scope) for item in items if isinstance(item, nodes.Check))
@@ -338,6 +399,29 @@ class _Resolver:
             node.span,
         )
 
+    def _types_lines(self, items: Iterable[nodes.TypeItem]) -> None:
+        """Each width of a type has a name of its own, and the other lines stand once."""
+        for kind in (nodes.ClassItem, nodes.Allowance, nodes.Corner, nodes.Folds, nodes.Binding):
+            self._said_once([item for item in items if isinstance(item, kind)])
+        known: dict[str, Span] = {}
+        for item in items:
+            if isinstance(item, nodes.Define) and known.setdefault(item.name.text, item.name.span) != item.name.span:
+                self._twice(item.name, known[item.name.text])
+
+    def _said_once(self, items: Sequence[nodes.TypeItem | nodes.SeamEase]) -> None:
+        for again in items[1:]:
+            first = Label(items[0].span, "first said here")
+            self._error("said-twice", "this is said twice", again.span, others=(first,), help="keep one of them")
+
+    def _twice(self, word: nodes.Word, known: Span) -> None:
+        self._error(
+            "duplicate-name",
+            f"`{word.text}` is already the name of something else here",
+            word.span,
+            others=(Label(known, "first used here"),),
+            help="give one of them another name",
+        )
+
     def _text_names(self, text: nodes.Text, defines: Mapping[str, nodes.Define]) -> None:
         if text.text.count("{") != text.text.count("}"):
             self._error(
@@ -353,6 +437,10 @@ class _Resolver:
 
     def _stitch(self, code: nodes.Word) -> None:
         if not self._stitches:
+            own: dict[str, Span] = {}
+            for stitch in self._found.stitches:
+                if own.setdefault(stitch.code.text, stitch.code.span) != stitch.code.span:
+                    self._twice(stitch.code, own[stitch.code.text])
             for stitch in (*self._library.stitches(self._findings), *self._found.stitches):
                 self._checker.expect(stitch.thread, k.RATIO, TOP, "the thread of a stitch")
                 self._stitches[stitch.code] = StitchPlan(stitch.code, stitch.title.text, stitch.thread)
@@ -374,10 +462,20 @@ class _Resolver:
             kind = self._checker.kind(condition.left, scope)
         if check.within is not None:
             if isinstance(condition, nodes.Compare) and condition.sign == "==":
-                self._checker.expect(check.within, kind, scope, "the tolerance")
+                self._tolerance(check.within, kind, scope)
             else:
                 self._error("wrong-kind", "`within` goes with `==`", check.within.span)
         return CheckPlan(check.severity == "warn", check.text.text, condition, check.within, kind, check.span)
+
+    def _tolerance(self, within: nodes.Expr, kind: k.Kind, scope: Scope = TOP) -> None:
+        self._checker.expect(within, kind, scope, "the tolerance")
+        if isinstance(within, nodes.Negative):
+            self._error(
+                "negative-tolerance",
+                "a tolerance is not less than nothing",
+                within.span,
+                help="leave the minus sign out: it counts in both directions",
+            )
 
     def _solve(self, solve: nodes.Solve) -> SolvePlan | None:
         """A solve with its equations; each unknown is a param with a range, and there is an equation for each."""
@@ -391,6 +489,16 @@ class _Resolver:
                     self._unknown(word.span, f"there is no param `{word.text}` to solve for", word.text, params)
                 continue
             self._checker.used.add(word.text)
+            if self._solved.setdefault(word.text, word.span) != word.span:
+                whole = False
+                self._error(
+                    "said-twice",
+                    f"`{word.text}` is solved for twice",
+                    word.span,
+                    others=(Label(self._solved[word.text], "first here"),),
+                    help="one solve can hold several equations: solve p, q so that … == … and … == …",
+                )
+                continue
             if param.least is None or param.most is None:
                 whole = False
                 self._error(
@@ -419,7 +527,7 @@ class _Resolver:
             )
             return None
         if solve.within is not None:
-            self._checker.expect(solve.within, equations[0].kind, TOP, "the tolerance")
+            self._tolerance(solve.within, equations[0].kind)
         if not whole:
             return None
         names = tuple(word.text for word in solve.unknowns)
@@ -452,38 +560,49 @@ class _Resolver:
                 self._unknown(step.anchor.span, headline, step.anchor.text, anchors)
 
     def _unused(self) -> None:
-        names = self._found.names
-        used = self._checker.used
-        declared: list[tuple[str, str, Span]] = []
-        declared += [("measure", plan.name, plan.span) for plan in names.measures.values()]
-        declared += [
-            ("ease" if plan.name.startswith("ease.") else "param", plan.name, plan.span)
-            for plan in names.params.values()
-        ]
-        declared += [("strip", plan.name, plan.span) for plan in names.strips.values()]
         if self._file.damaged:
             return
-        for what, name, span in declared:
-            if name in used or self._checker.is_lost(name):
+        used = self._checker.used | self._found.asked
+        for span in self._found.aside:  # what is used as soon as a choice stands elsewhere
+            used.update(_NAME.findall(span.text))
+        own = self._file.source.name
+        for what, name, key, span in self._declared():
+            if key in used or self._checker.is_lost(name):
+                continue
+            if what not in ("strip", "measure") and span.source.name != own:  # a variant can't drop those of its base
                 continue
             self._findings.add(
                 Finding(
                     "unused-name",
                     f"nothing uses the {what} `{name}`",
                     span,
-                    help=f"use it or drop it: the maker would {'take' if what == 'measure' else 'set'} it for nothing"
-                    if what != "strip"
-                    else "insert it in a seam, or drop it",
+                    help=_UNUSED.get(what, "use it or drop it: the maker would set it for nothing"),
                     severity=Severity.WARNING,
                 )
             )
 
+    def _declared(self) -> Iterable[tuple[str, str, str, Span]]:
+        """What is declared to be used: what it is, its name, the name by which uses are known, and its place."""
+        names = self._found.names
+        for measure in names.measures.values():
+            if measure.kind != k.FAULT:
+                yield "measure", measure.name, measure.name, measure.span
+        for param in names.params.values():
+            yield "ease" if param.name.startswith("ease.") else "param", param.name, param.name, param.span
+        for choice in names.choices.values():
+            yield "choice", choice.name, choice.name, choice.span
+        for strip in names.strips.values():
+            yield "strip", strip.name, strip.name, strip.span
+        for value in names.values.values():
+            yield "value", value.name.text, value.name.text, value.name.span
+        for piece in names.pieces.values():
+            for define in piece.defines.values():
+                yield "value", define.name.text, f"{piece.name}.{define.name.text}", define.name.span
+
     # ---- findings
 
-    def _unknown(self, span: Span, headline: str, name: str, known: Iterable[str], otherwise: str = "") -> None:
-        close = closest(name, known)
-        asked = " or ".join(f"`{one}`" for one in close)
-        self._error("unknown-name", headline, span, help=f"did you mean {asked}?" if close else otherwise)
+    def _unknown(self, span: Span, headline: str, name: str, known: Iterable[str]) -> None:
+        self._error("unknown-name", headline, span, help=meant_or_known(name, known))
 
     def _error(
         self,

@@ -30,6 +30,7 @@ from garmentc.syntax import nodes
 
 _GAP = CLOSE  # ends nearer than this meet
 _FARTHEST = 100_000.0  # mm
+_TOPSTITCHED = 2.0  # mm from both edges of a quartered strip where nothing is said; common practice, no source
 _TURNS = {"straight": 0.0, "cross": 90.0, "bias": 45.0}
 _KEEP_WORDS = {
     "side-unclear": "the line runs the way that is kept, so it has no such side",
@@ -333,6 +334,8 @@ class Drafter:
     def _strip(self, plan: StripPlan) -> DraftedPiece:
         long, wide = (float(self.values.value(expr)) for expr in (plan.length, plan.width))
         stitched = 0.0 if plan.stitched is None else float(self.values.value(plan.stitched))
+        if plan.way == "quartered" and plan.stitched is None:
+            stitched = _TOPSTITCHED
         finished = wide / 2 - stitched if plan.way == "tube" else wide / 4 if plan.way == "quartered" else wide
         sizes = [(long, plan.length, "length"), (wide, plan.width, "width")]
         if plan.stitched is not None:
@@ -349,6 +352,15 @@ class Drafter:
                 notes=(
                     f"cut {length(wide)} wide, folded to {length(wide / 2)}, stitched {length(stitched)} from the edge",
                 ),
+                help="cut it wider, or stitch nearer to the edge",
+            )
+            raise Poisoned
+        if plan.way == "quartered" and plan.stitched is not None and stitched >= finished:
+            self.values.fault(
+                "strip-too-small",
+                f"strip `{plan.name}` is too narrow for its stitching",
+                plan.stitched.span,
+                notes=(f"it finishes {length(finished)} wide, stitched {length(stitched)} from each long edge",),
                 help="cut it wider, or stitch nearer to the edge",
             )
             raise Poisoned

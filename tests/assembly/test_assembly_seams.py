@@ -292,14 +292,35 @@ def test_the_edges_of_a_chain_follow_each_other() -> None:
     assert [one.slug for one in found(panel(below=seam, finish="finish panel.opening as pinked\n"))] != []
 
 
-@pytest.mark.xfail(
-    strict=True, reason="widths of passes and bindings and thread ratios may be negative: assembly/joins.py"
+@pytest.mark.parametrize(
+    ("item", "text"),
+    [
+        ('pass -1 mm stitch 301 "a"', "-1 mm"),
+        ('pass 2 mm - 3 mm stitch 301 "a"', "2 mm - 3 mm"),
+        ('binding -1 mm; do "a"', "-1 mm"),
+        ('reach = -1 mm; pass reach stitch 301 "a"', "-1 mm"),
+        ('pass 1 mm stitch 901 "a"', "-2"),
+        ('pass 1 mm stitch 902 "a"', "0"),
+    ],
 )
-@pytest.mark.parametrize("item", ['pass -1 mm stitch 301 "a"', 'binding -1 mm; do "a"', 'pass 1 mm stitch 901 "a"'])
-def test_widths_and_ratios_are_not_negative(item: str) -> None:
-    below = f'stitch 901 "Odd" thread -2\nfinish type f "F" {{ {item} }}\n'
+def test_widths_and_ratios_are_not_negative(item: str, text: str) -> None:
+    below = f'stitch 901 "Odd" thread -2\nstitch 902 "None" thread 0\nfinish type f "F" {{ {item} }}\n'
     finish = "finish panel.lower, panel.ending, panel.upper, panel.opening as f\n"
-    assert [one.slug for one in found(panel(below=below, finish=finish))] != []
+    told = found(panel(below=below, finish=finish))
+    assert [(one.slug, one.span.text) for one in told] == [("less-than-nothing", text)]
+
+
+def test_a_width_is_not_set_below_nothing() -> None:
+    finish = "finish panel.lower as overedged { set reach = 1 mm - 2 mm }\n"
+    finish += "finish panel.ending, panel.upper, panel.opening as pinked\n"
+    (fault,) = found(panel(finish=finish))
+    assert (fault.slug, fault.span.text) == ("less-than-nothing", "set reach = 1 mm - 2 mm")
+    assert "-1 mm" in fault.headline
+
+
+def test_no_finish_of_ones_own_takes_the_place_of_the_cloths_own_edge() -> None:
+    below = 'finish type found "F" { allowance 1 cm; do "a" }\n'
+    assert [(one.slug, one.span.text) for one in found(panel(below=below))] == [("reserved-name", "found")]
 
 
 @pytest.mark.xfail(strict=True, reason="only one of two like lines counts, and nothing is said: design/resolve.py")
@@ -332,11 +353,20 @@ def test_a_stitch_is_declared_once() -> None:
     assert [one.slug for one in found(panel(below=below, finish=OPENED))] == ["duplicate-name"]
 
 
-@pytest.mark.xfail(
-    strict=True, reason="the stitching of a quartered strip is read, and another distance told: order.py"
-)
-def test_the_stitching_of_a_quartered_strip_is_what_is_said() -> None:
-    below = 'strip tape "Tape" { cut 1; length 30 cm; width 4 cm; make quartered stitched 5 mm from edge }\n'
+@pytest.mark.parametrize(("stitched", "told"), [("stitched 3 mm from edge", "3 mm"), ("", "2 mm")])
+def test_the_stitching_of_a_quartered_strip_is_what_is_said(stitched: str, told: str) -> None:
+    below = f'strip tape "Tape" {{ cut 1; length 30 cm; width 4 cm; make quartered {stitched} }}\n'
     steps = assembled(railed(more="{ insert tape at a }", below=below)).steps
     (tape,) = [step for step in steps if step.name == "tape"]
-    assert "5 mm" in " ".join(tape.lines)
+    assert f"Stitch {told} from both long edges" in " ".join(tape.lines)
+
+
+@pytest.mark.parametrize(
+    ("making", "slug", "text"),
+    [("flat stitched 5 mm", "wrong-kind", "5 mm"), ("quartered stitched 1 cm", "strip-too-small", "1 cm")],
+)
+def test_a_strip_has_room_for_its_stitching(making: str, slug: str, text: str) -> None:
+    """A strip cut 4 cm wide and quartered is 1 cm wide; a flat one has no stitching."""
+    below = f'strip tape "Tape" {{ cut 1; length 30 cm; width 4 cm; make {making} from edge }}\n'
+    told = found(railed(more="{ insert tape at a }", below=below))
+    assert [(one.slug, one.span.text) for one in told] == [(slug, text)]
