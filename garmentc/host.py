@@ -20,6 +20,10 @@ class Host(Protocol):
         """Replace a file atomically if its bytes change; says whether it did. Raises ``OSError``."""
         ...
 
+    def remove(self, path: str) -> None:
+        """Remove a file, and its folder if that is empty then. Raises ``OSError``."""
+        ...
+
     def cache_file(self, name: str) -> str | None:
         """A path where a derived file may be kept between runs, or None where nothing may be kept."""
         ...
@@ -55,6 +59,12 @@ class DiskHost:
             Path(draft).unlink(missing_ok=True)
             raise
         return True
+
+    def remove(self, path: str) -> None:
+        target = Path(path)
+        target.unlink()
+        with contextlib.suppress(OSError):
+            target.parent.rmdir()
 
     def cache_file(self, name: str) -> str | None:
         root = Path(os.environ.get("XDG_CACHE_HOME") or Path.home() / ".cache") / "garmentc"

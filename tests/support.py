@@ -31,5 +31,8 @@ class MemoryHost:
         self.files[path] = data
         return changed
 
+    def remove(self, path: str) -> None:
+        del self.files[path]
+
     def cache_file(self, name: str) -> str | None:
         return self._disk.cache_file(name)

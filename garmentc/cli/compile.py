@@ -33,6 +33,7 @@ def check_command(host: Host, options: Namespace) -> int:
 
 def build_command(host: Host, options: Namespace) -> int:
     """Write all files of a garment, unless there is an error."""
+    from garmentc.output.record import clear_stale
     from garmentc.output.write import build_files, size_output, write_files
 
     request = _request(options)
@@ -48,12 +49,20 @@ def build_command(host: Host, options: Namespace) -> int:
     files = build_files(compiled.design, compiled.made, patterns_only=options.patterns_only)
     try:
         written = write_files(host, options.out, files)
+        from_chart = request.sizes is not None
+        whole = from_chart and not request.only
+        cleared = clear_stale(host, options.out, compiled.design.name, files, from_chart=from_chart, whole=whole)
     except OSError as fault:
         print(f"garmentc: can't write below '{options.out}': {fault.strerror or fault}", file=sys.stderr)
         return FAULT
     sizes = len(compiled.made)
     told = f"{written.files} files for {sizes} size{'' if sizes == 1 else 's'} in {options.out}"
-    _report(findings, options, f"{told}, {written.changed} of them new or changed")
+    told += f", {written.changed} of them new or changed"
+    if cleared.removed:
+        told += f", {cleared.removed} old {'one' if cleared.removed == 1 else 'ones'} removed"
+    if cleared.left:
+        told += f"; left there from earlier builds: {', '.join(cleared.left)}"
+    _report(findings, options, told)
     return _code(findings)
 
 

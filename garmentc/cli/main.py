@@ -55,7 +55,9 @@ def _parser() -> argparse.ArgumentParser:
         "build",
         help="write patterns, sheets and the model",
         description="Draft a garment for the sizes of a chart or for one body, and write, for each, true-scale SVG "
-        "patterns and a construction sheet, and one garment.json for all. Nothing is written when there is an error.",
+        "patterns and a construction sheet, and one garment.json for all. Nothing is written when there is an error. "
+        "What an earlier build of the same garment wrote into the same size folders is removed when it is no longer "
+        "written; without --only, the other sizes of a chart too. Files you changed or added stay.",
         epilog=_CODES,
     )
     _inputs(build, bodies_required=True)

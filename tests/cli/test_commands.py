@@ -27,7 +27,7 @@ def files(folder: Path) -> dict[str, bytes]:
 
 def test_build_writes_every_size(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["build", "specs/tern.garment", "--sizes", CHART, "--out", str(tmp_path)]) == 0
-    assert sorted(path.name for path in tmp_path.iterdir()) == sorted([*SIZES, "garment.json"])
+    assert sorted(path.name for path in tmp_path.iterdir()) == sorted([".garmentc-tern.json", *SIZES, "garment.json"])
     for size in SIZES:
         names = {path.name for path in (tmp_path / size).iterdir()}
         pieces = {"front.svg", "back.svg", "back_facing.svg", "strap.svg", "all-pieces.svg"}
