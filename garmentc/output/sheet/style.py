@@ -39,7 +39,7 @@ thead th { border-bottom: 2px solid #000; font-weight: bold; }
   body { max-width: none; padding: 0; font-size: 10.5pt; line-height: 1.4; }
   nav { display: none; }
   h1, h2, h3, caption, thead { break-after: avoid; }
-  p:has(+ .sketch, + ul, + ol, + table, + p + .sketch) { break-after: avoid; }
+  p:has(+ .sketch, + ul, + ol, + table, + .notes, + p + .sketch) { break-after: avoid; }
   h2 { margin-top: 1.4rem; }
   h1, h2, h3, table, li, .caution, .step, .sketch, .notes { break-inside: avoid; }
   thead { display: table-header-group; }
