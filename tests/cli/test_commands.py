@@ -76,6 +76,7 @@ def test_body_and_set_and_only(tmp_path: Path) -> None:
     assert size["params"]["ease.bust_girth"] == 100.0
     bust = next(one for one in size["finished"] if one["name"] == "bust")
     assert bust["value"] == pytest.approx(980.0)
+    assert "| bust girth | 10 cm (changed) |" in (out / "88" / "sheet.md").read_text(encoding="utf-8")
 
 
 def test_nothing_is_written_when_there_is_an_error(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
