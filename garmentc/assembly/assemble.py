@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from garmentc.assembly.allowance import cut_piece
+from garmentc.assembly.chains import Crossings
 from garmentc.assembly.edges import account, check_found
 from garmentc.assembly.model import (
     Assembly,
@@ -29,7 +30,8 @@ LOCKSTITCH = "301"
 def assemble(draft: Draft, values: Evaluator, findings: Findings) -> Assembly | None:
     """The assembled garment, or None when a seam, an edge or an allowance is at fault (which is then reported)."""
     design = draft.design
-    joined = [join_seam(plan, design, draft, values) for plan in design.seams.values()]
+    crossings = Crossings(design.seams.values())
+    joined = [join_seam(plan, design, draft, crossings, values) for plan in design.seams.values()]
     finished = [finish_edge(plan, design, draft, values) for plan in design.finishes]
     seams = [seam for seam in joined if seam is not None]
     finishes = [finish for finish in finished if finish is not None]

@@ -4,27 +4,32 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from garmentc.assembly.agree import Ease, Side, agree
+from garmentc.assembly.chains import Crossings, walk
 from garmentc.assembly.joins import Place, edge_words, fill
 from garmentc.assembly.model import FinishedEdge, Inserted, JoinedSeam
 from garmentc.design.model import Design, EdgeName, FinishPlan, SeamPlan
 from garmentc.design.texts import spoken
 from garmentc.diagnostics.finding import Label
 from garmentc.draft.evaluate import Evaluator, Poisoned, Scope
-from garmentc.draft.model import Draft, DraftedEdge
+from garmentc.draft.model import Draft, DraftedEdge, DraftedPiece
 from garmentc.numbers import length
 
 TOLERANCE = 1.0
 """How far two sides of a seam may differ (mm) where the spec does not say; common practice, no source."""
 
 
-def join_seam(plan: SeamPlan, design: Design, draft: Draft, values: Evaluator) -> JoinedSeam | None:
-    """A seam with its numbers, or None when one of its edges is missing; differences of length are reported."""
-    first, second = _edges(plan.first, draft, values), _edges(plan.second, draft, values)
+def join_seam(
+    plan: SeamPlan, design: Design, draft: Draft, crossings: Crossings, values: Evaluator
+) -> JoinedSeam | None:
+    """A seam with its numbers, or None when an edge is missing or does not follow; differences are reported."""
+    if _edges(plan.first, draft, values) is None or _edges(plan.second, draft, values) is None:
+        return None
+    first, second = (walk(plan.name, side, draft, crossings, values) for side in (plan.first, plan.second))
     if first is None or second is None:
         return None
-    halves = [sum(edge.path.length for edge in side) for side in (first, second)]
-    times = [_copies(side, draft) for side in (plan.first, plan.second)]
-    runs_on = any(draft.piece(name.piece).meets_fold(name.edge) for name in (*plan.first, *plan.second))
+    halves = [side[-1].after for side in (first, second)]
+    runs_on = any(stretch.piece.meets_fold(stretch.name.edge) for stretch in (*first, *second))
     lengths = [2 * one for one in halves] if runs_on else halves
     shown = " / ".join(dict.fromkeys(length(one) for one in lengths))
     words = {
@@ -34,25 +39,12 @@ def join_seam(plan: SeamPlan, design: Design, draft: Draft, values: Evaluator) -
     }
     try:
         join = fill(design.joins["seam", plan.type], Place(words, plan.changes, plan.span), design, values)
-        ease = 0.0 if plan.ease is None else float(values.value(plan.ease.amount))
-        within = TOLERANCE
-        if plan.ease is not None and plan.ease.within is not None:
-            within = float(values.value(plan.ease.within))
+        ease = _ease(plan, values)
         inserts = _inserts(plan, draft, values)
     except Poisoned:
         return None
-    _agree(plan, first, second, halves, ease, within, values)
-    if times[0] != times[1]:
-        values.fault(
-            "unequal-copies",
-            f"seam `{plan.name}` joins {times[0]} edges with {times[1]}",
-            plan.span,
-            others=(
-                Label(plan.first[0].span, f"cut {times[0]} times"),
-                Label(plan.second[0].span, f"cut {times[1]} times"),
-            ),
-            help="a fold or a pair gives two; change `cut` of one of the pieces",
-        )
+    agree(plan, first, second, ease, lambda piece: _spare(draft.piece(piece), design), values)
+    times = _copies(plan, first, second, values)
     return JoinedSeam(
         plan.name,
         join,
@@ -60,12 +52,53 @@ def join_seam(plan: SeamPlan, design: Design, draft: Draft, values: Evaluator) -
         plan.second,
         lengths[0],
         lengths[1],
-        ease,
-        times[0] // 2 if runs_on else times[0],
+        ease.amount,
+        times // 2 if runs_on else times,
         inserts,
         _folded(plan, design, draft),
         plan.span,
     )
+
+
+def _ease(plan: SeamPlan, values: Evaluator) -> Ease:
+    if plan.ease is None:
+        return Ease(0.0, TOLERANCE)
+    within = TOLERANCE if plan.ease.within is None else float(values.value(plan.ease.within))
+    return Ease(float(values.value(plan.ease.amount)), within)
+
+
+def _spare(piece: DraftedPiece, design: Design) -> list[DraftedEdge]:
+    """The edges of a piece that nothing uses."""
+    sides = [side for seam in design.seams.values() for side in (seam.first, seam.second)]
+    used = {
+        name.edge
+        for names in (*sides, *(one.edges for one in design.finishes))
+        for name in names
+        if name.piece == piece.name
+    }
+    return [edge for edge in piece.edges if not edge.on_fold and edge.name not in used]
+
+
+def _copies(plan: SeamPlan, first: Side, second: Side, values: Evaluator) -> int:
+    """How often the edges of a seam exist once all is cut; that has to be the same for all of them."""
+    sides = [[stretch.piece.copies for stretch in side] for side in (first, second)]
+    if len({*sides[0], *sides[1]}) > 1:
+        alike = all(len(set(side)) == 1 for side in sides)
+        joined = f"{sides[0][0]} edges with {sides[1][0]}" if alike else "edges that do not exist equally often"
+        values.fault(
+            "unequal-copies",
+            f"seam `{plan.name}` joins {joined}",
+            plan.span,
+            others=tuple(
+                Label(stretch.name.span, f"cut {_times(stretch.piece.copies)}") for stretch in (*first, *second)
+            ),
+            help="a fold or a pair gives two; change `cut` of one of the pieces",
+        )
+    return min(*sides[0], *sides[1])
+
+
+def _times(number: int) -> str:
+    return "once" if number == 1 else f"{number} times"
 
 
 def finish_edge(plan: FinishPlan, design: Design, draft: Draft, values: Evaluator) -> FinishedEdge | None:
@@ -116,36 +149,6 @@ def _folded(plan: SeamPlan, design: Design, draft: Draft) -> tuple[tuple[str, st
             across = design.pieces[name.piece].parts[head].across.text
             found[draft.piece(name.piece).title, across] = None
     return tuple(found)
-
-
-def _copies(names: tuple[EdgeName, ...], draft: Draft) -> int:
-    return min(draft.piece(name.piece).copies for name in names)
-
-
-def _agree(
-    plan: SeamPlan,
-    first: list[DraftedEdge],
-    second: list[DraftedEdge],
-    lengths: list[float],
-    ease: float,
-    within: float,
-    values: Evaluator,
-) -> None:
-    off = lengths[0] - lengths[1] - ease
-    if abs(off) <= within + 1e-6:
-        return
-    declared = f", the declared ease is {length(ease)}" if ease else ""
-    values.fault(
-        "seam-lengths-differ",
-        f"the two sides of seam `{plan.name}` differ by {length(abs(lengths[0] - lengths[1]))}",
-        plan.span,
-        others=(
-            Label(first[0].span, f"{length(lengths[0])} on this side"),
-            Label(second[0].span, f"{length(lengths[1])} on this side"),
-        ),
-        notes=(f"they may differ by {length(within)}{declared}",),
-        help="draw both edges by the same rule, or declare the difference: { ease 5 mm }",
-    )
 
 
 def _inserts(plan: SeamPlan, draft: Draft, values: Evaluator) -> tuple[Inserted, ...]:

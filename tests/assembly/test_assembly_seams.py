@@ -58,18 +58,148 @@ def test_both_sides_are_as_long_as_the_ease_says(length: str, more: str, slugs: 
 def test_a_difference_is_told_with_both_lengths() -> None:
     (fault,) = found(railed("18 cm", "{ ease 5 mm within 2 mm }"))
     assert "differ by 2 cm" in fault.headline
-    assert [label.text for label in fault.others] == ["20 cm on this side", "18 cm on this side"]
+    assert [label.text for label in fault.others] == ["`panel.lower` is 20 cm long", "`rail.near` is 18 cm long"]
     assert "2 mm" in fault.notes[0] and "5 mm" in fault.notes[0]
 
 
+def test_a_difference_of_chains_is_told_with_each_edge() -> None:
+    text = chained("panel.lower then panel.ending with rail.near", "49 cm")
+    (fault,) = [one for one in found(text) if one.slug == "seam-lengths-differ"]
+    assert fault.notes[0] == "`panel.lower` 20 cm + `panel.ending` 30 cm = 50 cm"
+    assert [label.text for label in fault.others][2] == "`rail.near` is 49 cm long"
+
+
+@pytest.mark.parametrize(
+    ("length", "help"),
+    [
+        ("19.5 cm", "draw both sides by the same rule, or declare the difference: { ease 5 mm }"),
+        ("20.25 cm", "draw both sides by the same rule, or declare the difference: { ease -2.5 mm }"),
+        ("30 cm", "is `panel.lower` the right edge? `panel.ending`, which nothing uses, is 30 cm long"),
+        ("25 cm", "one of the edges may be the wrong one; else draw both sides by the same rule"),
+    ],
+)
+def test_ease_is_suggested_for_what_can_be_eased_in(length: str, help: str) -> None:
+    """Below 5 % of the seam; more than that hints at a wrong edge."""
+    text = railed(length).replace("finish panel.ending, panel.upper,", "finish panel.upper,")
+    (fault,) = [one for one in found(text) if one.slug == "seam-lengths-differ"]
+    assert fault.help == help
+
+
+def chained(sides: str, length: str = "20 cm", more: str = "", below: str = "") -> str:
+    """A panel and a rail joined by one seam; what it leaves over is pinked."""
+    rest = [
+        name
+        for name in (
+            "panel.lower",
+            "panel.ending",
+            "panel.upper",
+            "panel.opening",
+            "rail.near",
+            "rail.up",
+            "rail.far",
+            "rail.down",
+        )
+        if name not in sides.split()
+    ]
+    rail = RAIL.replace("LENGTH", length).replace("finish rail.up, rail.far, rail.down as pinked\n", "")
+    seam = f"seam s joins {sides} as joined {more}\n"
+    return panel(below=rail + JOINED + seam + below, finish=f"finish {', '.join(rest)} as pinked\n")
+
+
 def test_a_side_may_be_a_chain_of_edges() -> None:
-    seam = "seam s joins panel.lower then panel.ending with rail.near as joined\n"
-    text = panel(
-        below=RAIL.replace("LENGTH", "50 cm") + JOINED + seam, finish="finish panel.upper, panel.opening as pinked\n"
-    )
-    made = seam_of(text)
+    made = seam_of(chained("panel.lower then panel.ending with rail.near", "50 cm"))
     assert (made.first_length, made.second_length) == (near(500.0), near(500.0))
     assert [name.text for name in made.first] == ["panel.lower", "panel.ending"]
+
+
+@pytest.mark.parametrize(
+    ("sides", "length", "more", "slugs"),
+    [
+        ("panel.lower then panel.ending with rail.far then rail.down", "20 cm", "{ ease 25 cm }", []),
+        ("panel.lower then panel.ending with rail.far then rail.down", "45 cm", "", ["joints-apart"]),
+        ("panel.lower then panel.ending with rail.down then rail.near", "45 cm", "", ["joints-apart"]),
+        ("panel.ending then panel.lower with rail.near then rail.up", "45 cm", "", ["joints-apart"]),
+        ("panel.lower then panel.ending with rail.down then rail.near then rail.up", "40 cm", "", []),
+    ],
+)
+def test_chains_agree_joint_by_joint(sides: str, length: str, more: str, slugs: list[str]) -> None:
+    """45 + 5 cm are as long as 20 + 30 cm, but the joints do not meet; of unequal chains only the sum counts."""
+    assert [one.slug for one in found(chained(sides, length, more))] == slugs
+
+
+@pytest.mark.parametrize(
+    ("slip", "ease", "slugs"),
+    [
+        ("1 mm", "0 mm", []),
+        ("1.1 mm", "0 mm", ["joints-apart"]),
+        ("1.1 mm", "-5 mm", ["joints-apart"]),
+        ("6 mm", "5 mm", []),
+        ("6.1 mm", "5 mm", ["joints-apart"]),
+        ("-1 mm", "5 mm", []),
+        ("-1.1 mm", "5 mm", ["joints-apart"]),
+    ],
+)
+def test_ease_may_lie_on_either_side_of_a_joint(slip: str, ease: str, slugs: list[str]) -> None:
+    """The first side is longer before its joint by a slip, and as a whole by the ease."""
+    text = chained(
+        "panel.lower then panel.ending with rail.near then rail.up", f"20 cm - ({slip})", f"{{ ease {ease} }}"
+    )
+    text = text.replace("up 5 cm", f"up (30 cm + ({slip}) - ({ease}))")
+    assert [one.slug for one in found(text)] == slugs
+
+
+def test_joints_that_miss_each_other_are_told_with_both_lengths() -> None:
+    (fault,) = found(chained("panel.lower then panel.ending with rail.near then rail.up", "45 cm"))
+    assert (fault.headline, fault.span.text) == ("the joints of seam `s` miss each other by 25 cm", "panel.ending")
+    assert "`panel.lower` ends after 20 cm, `rail.near` after 45 cm" in fault.notes[0]
+
+
+def test_a_side_named_from_its_other_end_is_told() -> None:
+    (fault,) = found(
+        chained("panel.lower then panel.ending with rail.up then rail.near", "20 cm").replace("up 5 cm", "up 30 cm")
+    )
+    assert fault.help == "name the second side from its other end: rail.near then rail.up"
+
+
+@pytest.mark.parametrize(
+    ("side", "slugs"),
+    [
+        ("panel.lower then panel.ending", []),
+        ("panel.ending then panel.lower", []),
+        ("panel.opening then panel.lower then panel.ending", []),
+        ("panel.upper then panel.ending then panel.lower then panel.opening", []),
+        ("panel.lower then panel.upper", ["chain-broken"]),
+        ("panel.lower then panel.opening then panel.ending", ["chain-broken"]),
+        ("panel.ending then rail.down", ["chain-broken"]),
+    ],
+)
+def test_each_edge_of_a_chain_goes_on_from_the_one_before(side: str, slugs: list[str]) -> None:
+    told = found(chained(f"{side} with rail.near", "50 cm", "{ ease 0 cm within 1 m }"))
+    assert [one.slug for one in told] == slugs
+
+
+CROSSED = """piece other "Other" from panel { }
+seam across joins ACROSS as plain
+finish other.upper, other.lower as pinked
+"""
+
+
+@pytest.mark.parametrize(
+    ("across", "slugs"),
+    [
+        ("panel.ending with other.opening", []),
+        ("other.ending with panel.opening", []),
+        ("panel.upper with other.upper", ["chain-broken"]),
+    ],
+)
+def test_edges_of_two_pieces_follow_each_other_across_a_seam(across: str, slugs: list[str]) -> None:
+    """The lower edges of two panels make one long edge once a side of the one is sewn to a side of the other."""
+    names = [f"{piece}.{edge}" for piece in ("panel", "other") for edge in ("ending", "upper", "opening")]
+    rest = [name for name in names if name not in across.split()]
+    text = railed("40 cm").replace("joins panel.lower with", "joins panel.lower then other.lower with")
+    text = text.replace(REST, f"finish {', '.join(rest)} as pinked\n")
+    text += CROSSED.replace("ACROSS", across).replace("finish other.upper, other.lower as pinked\n", "")
+    assert [one.slug for one in found(text)] == slugs
 
 
 def test_curved_edges_are_measured_along_the_stitching_line() -> None:
@@ -119,15 +249,22 @@ def test_unequal_copies_are_told_with_both_numbers() -> None:
     assert [label.span.text for label in fault.others] == ["panel.lower", "rail.near"]
 
 
-@pytest.mark.xfail(strict=True, reason="only the rarest edge of a chain is counted: assembly/seams.py _copies")
 def test_edges_of_one_chain_exist_equally_often() -> None:
     """The lower edge exists twice, the ends of the rail once: one lower edge stays unsewn."""
-    text = railed("20 cm").replace("  cut 1\n", "  cut 2\n")
-    text = text.replace(
-        "joins panel.lower with rail.near", "joins panel.lower then rail.down with rail.near then rail.up"
+    text = railed(
+        "20 cm",
+        below='piece other "Other" from panel { cut 2 }\nseam t joins panel.ending with other.opening as plain\nfinish other.upper, other.ending as pinked\n',
     )
-    text = text.replace("finish rail.up, rail.far, rail.down", "finish rail.far")
-    assert [one.slug for one in found(text)] == ["unequal-copies"]
+    text = text.replace("joins panel.lower with rail.near", "joins panel.lower then other.lower with rail.near")
+    text = (
+        text.replace("LENGTH", "40 cm")
+        .replace("p right 20 cm", "p right 40 cm")
+        .replace("finish panel.ending, panel.upper", "finish panel.upper")
+    )
+    told = found(text)
+    assert [one.slug for one in told] == ["unequal-copies", "unequal-copies"]
+    assert told[0].headline == "seam `s` joins edges that do not exist equally often"
+    assert [label.text for label in told[0].others] == ["cut once", "cut 2 times", "cut once"]
 
 
 def test_a_seam_across_the_fold_is_sewn_once_over_both_halves() -> None:
@@ -283,13 +420,6 @@ def test_a_stitch_that_is_not_declared_is_told() -> None:
 
 
 OPENED = "finish panel.ending, panel.opening as pinked\n"
-
-
-@pytest.mark.xfail(strict=True, reason="edges of a chain need not touch: assembly/seams.py")
-def test_the_edges_of_a_chain_follow_each_other() -> None:
-    """Lower and upper edge of the panel have no corner in common, so no seam runs from one to the other."""
-    seam = "seam s joins panel.lower then panel.upper with panel.ending as plain { ease 10 cm }\n"
-    assert [one.slug for one in found(panel(below=seam, finish="finish panel.opening as pinked\n"))] != []
 
 
 @pytest.mark.parametrize(

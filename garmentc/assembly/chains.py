@@ -1,0 +1,119 @@
+"""The sides of a seam as one walks along them: edge after edge, each from where the one before ends."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import NamedTuple
+
+from garmentc.design.model import EdgeName, SeamPlan
+from garmentc.diagnostics.finding import Label
+from garmentc.draft.evaluate import Evaluator
+from garmentc.draft.model import Draft, DraftedEdge, DraftedPiece
+from garmentc.numbers import length
+
+
+class Stretch(NamedTuple):
+    """One edge of a side: ``before`` is how far the side has run where it begins (mm).
+
+    ``backward`` when the side runs against the outline of the piece.
+    """
+
+    name: EdgeName
+    piece: DraftedPiece
+    edge: DraftedEdge
+    before: float
+    backward: bool
+
+    @property
+    def after(self) -> float:
+        """How far the side has run where the edge ends (mm)."""
+        return self.before + self.edge.path.length
+
+    def corner(self, *, at_end: bool) -> Corner:
+        """Where the side comes onto the edge, or leaves it."""
+        index = self.piece.edges.index(self.edge)
+        return Corner(self.piece, (index + (at_end != self.backward)) % len(self.piece.edges))
+
+
+class Corner(NamedTuple):
+    """A corner of a piece; corner i lies between edge i - 1 and edge i."""
+
+    piece: DraftedPiece
+    place: int
+
+    @property
+    def edges(self) -> tuple[DraftedEdge, DraftedEdge]:
+        """The two edges that meet there."""
+        return self.piece.edges[self.place - 1], self.piece.edges[self.place]
+
+
+class Crossings:
+    """Which corners of which pieces come together where seams cross."""
+
+    def __init__(self, seams: Iterable[SeamPlan]) -> None:
+        self._sewn: dict[tuple[str, str], list[tuple[str, bool]]] = {}
+        for seam in seams:
+            for names, is_first in ((seam.first, True), (seam.second, False)):
+                for name in names:
+                    self._sewn.setdefault((name.piece, name.edge), []).append((seam.name, is_first))
+
+    def together(self, one: Corner, other: Corner, seam: str) -> bool:
+        """Whether two corners are one, or become one by another seam than this."""
+        if one.piece.name == other.piece.name and one.place == other.place:
+            return True
+        return any(by != seam and (by, not is_first) in self._seams(other) for by, is_first in self._seams(one))
+
+    def _seams(self, corner: Corner) -> list[tuple[str, bool]]:
+        return [use for edge in corner.edges for use in self._sewn.get((corner.piece.name, edge.name), ())]
+
+
+def walk(
+    seam: str, names: tuple[EdgeName, ...], draft: Draft, crossings: Crossings, values: Evaluator
+) -> tuple[Stretch, ...] | None:
+    """A side of a seam in the order in which the spec names its edges, or None where one does not follow the other.
+
+    That is reported.
+    """
+    ways: list[tuple[Stretch, ...]] = [()]
+    run = 0.0
+    for name in names:
+        piece = draft.piece(name.piece)
+        edge = piece.edge(name.edge)
+        assert edge is not None
+        turns = [Stretch(name, piece, edge, run, backward) for backward in (False, True)]
+        longer = [(*way, turn) for way in ways for turn in turns if not way or _follows(way[-1], turn, crossings, seam)]
+        if not longer:
+            _report(seam, ways[0][-1], turns[0], crossings, values)
+            return None
+        ways = longer
+        run += edge.path.length
+    return ways[0]
+
+
+def _follows(one: Stretch, other: Stretch, crossings: Crossings, seam: str) -> bool:
+    return crossings.together(one.corner(at_end=True), other.corner(at_end=False), seam)
+
+
+def _report(seam: str, one: Stretch, other: Stretch, crossings: Crossings, values: Evaluator) -> None:
+    if one.piece.name == other.piece.name:
+        ends = [(a, b) for a in _ends(one) for b in _ends(other)]
+        gap = min(abs(a - b) for a, b in ends)
+        note = f"their nearest ends are {length(gap)} apart"
+        help = "name edges that share a corner, in the order in which the seam meets them, or write two seams"
+        if crossings.together(one.corner(at_end=False), other.corner(at_end=False), seam):
+            note = "they touch where the seam comes from, not where it goes on"
+    else:
+        note = f"no other seam joins the {one.piece.title} to the {other.piece.title} where both edges end"
+        help = "join the edges beside them by a seam of its own, or write two seams"
+    values.fault(
+        "chain-broken",
+        f"seam `{seam}` can't go on from `{one.name.text}` to `{other.name.text}`",
+        other.name.span,
+        others=(Label(one.name.span, "from here"),),
+        notes=(note,),
+        help=help,
+    )
+
+
+def _ends(stretch: Stretch) -> tuple[complex, complex]:
+    return stretch.edge.path.start, stretch.edge.path.end
