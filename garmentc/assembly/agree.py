@@ -41,7 +41,7 @@ def agree(plan: SeamPlan, first: Side, second: Side, ease: Ease, spare: Spare, v
         f"the two sides of seam `{plan.name}` differ by {length(abs(first[-1].after - second[-1].after))}",
         plan.span,
         others=tuple(
-            Label(stretch.edge.span, f"`{stretch.name.text}` is {length(stretch.edge.path.length)} long")
+            Label(stretch.edge.span, f"`{stretch.name.text}` is {length(stretch.edge.sewn_length)} long")
             for stretch in (*first, *second)
         ),
         notes=(*chains, f"they may differ by {length(ease.within)}{declared}"),
@@ -50,7 +50,7 @@ def agree(plan: SeamPlan, first: Side, second: Side, ease: Ease, spare: Spare, v
 
 
 def _sum(side: Side) -> str:
-    parts = " + ".join(f"`{stretch.name.text}` {length(stretch.edge.path.length)}" for stretch in side)
+    parts = " + ".join(f"`{stretch.name.text}` {length(stretch.edge.sewn_length)}" for stretch in side)
     return f"{parts} = {length(side[-1].after)}"
 
 
@@ -60,11 +60,11 @@ def _help(first: Side, second: Side, ease: Ease, spare: Spare) -> str:
         return f"draw both sides by the same rule, or declare the difference: {{ ease {decimal(gap, 1)} mm }}"
     for side, wanted in ((first, second[-1].after + ease.amount), (second, first[-1].after - ease.amount)):
         for stretch in side:
-            due = wanted - (side[-1].after - stretch.edge.path.length)
+            due = wanted - (side[-1].after - stretch.edge.sewn_length)
             for edge in spare(stretch.piece.name):
-                if abs(edge.path.length - due) <= ease.within + _NEAR:
+                if abs(edge.sewn_length - due) <= ease.within + _NEAR:
                     meant = (
-                        f"`{stretch.piece.name}.{edge.name}`, which nothing uses, is {length(edge.path.length)} long"
+                        f"`{stretch.piece.name}.{edge.name}`, which nothing uses, is {length(edge.sewn_length)} long"
                     )
                     return f"is `{stretch.name.text}` the right edge? {meant}"
     return "one of the edges may be the wrong one; else draw both sides by the same rule"
@@ -97,7 +97,7 @@ def _agree_at_joints(plan: SeamPlan, first: Side, second: Side, ease: Ease, valu
 def _other_order(first: Side, second: Side, least: float, most: float) -> str:
     run, aside = 0.0, 0.0
     for one, other in zip(first, reversed(second), strict=True):
-        run, aside = run + one.edge.path.length, aside + other.edge.path.length
+        run, aside = run + one.edge.sewn_length, aside + other.edge.sewn_length
         if not least - _NEAR <= run - aside <= most + _NEAR:
             return ""
     return f"name the second side from its other end: {' then '.join(other.name.text for other in reversed(second))}"

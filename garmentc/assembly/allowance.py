@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from itertools import accumulate
 
 from garmentc.assembly.model import CutEdge, CutPiece, EdgeUse
 from garmentc.diagnostics.finding import Label
 from garmentc.draft.evaluate import Evaluator
 from garmentc.draft.model import DraftedPiece
+from garmentc.draft.reshape import Mouth, cap
 from garmentc.geometry.faults import GeometryFault
+from garmentc.geometry.path import Path
 from garmentc.geometry.widen import Corner, FoldedBack, Mitre, Square, widen
 from garmentc.numbers import decimal, length
 
@@ -35,6 +38,7 @@ def cut_piece(piece: DraftedPiece, uses: Mapping[str, EdgeUse], values: Evaluato
     corners = [_corner(piece, uses, i) for i in range(len(piece.edges))]
     try:
         grown = widen(piece.outline, widths, corners)
+        grown = replace(grown, edges=tuple(_capped(piece, i, path) for i, path in enumerate(grown.edges)))
     except GeometryFault as fault:
         _report(piece, uses, fault, values)
         return None
@@ -43,6 +47,17 @@ def cut_piece(piece: DraftedPiece, uses: Mapping[str, EdgeUse], values: Evaluato
         CutEdge(edge.name, grown.edges[i], grown.joins[(i + 1) % count]) for i, edge in enumerate(piece.edges)
     )
     return CutPiece(piece, uses, edges, grown.ring)
+
+
+def _capped(piece: DraftedPiece, i: int, path: Path) -> Path:
+    """A cut line with its course over the darts of its edge."""
+    for dart in piece.takeups:
+        if dart.kind == "dart" and dart.edge == piece.edges[i].name:
+            try:
+                path = cap(path, Mouth(dart.edge, dart.first, dart.second, dart.tip), dart.to_first)
+            except GeometryFault as fault:
+                raise fault.on(i) from None
+    return path
 
 
 def _corner(piece: DraftedPiece, uses: Mapping[str, EdgeUse], i: int) -> Corner:

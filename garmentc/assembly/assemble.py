@@ -19,6 +19,8 @@ from garmentc.assembly.model import (
 )
 from garmentc.assembly.order import plan_steps
 from garmentc.assembly.seams import finish_edge, join_seam
+from garmentc.assembly.takeups import FlatWork, flat_work
+from garmentc.assembly.turning import check_turning
 from garmentc.design.texts import spoken
 from garmentc.diagnostics.finding import Findings
 from garmentc.draft.evaluate import Evaluator
@@ -39,7 +41,9 @@ def assemble(draft: Draft, values: Evaluator, findings: Findings) -> Assembly | 
         return None
     uses = account(draft.pieces, seams, finishes, values)
     check_found(draft.pieces, uses, values)
-    steps = plan_steps(draft.strips, seams, finishes, design.steps, findings)
+    check_turning(draft.pieces, seams, uses, values)
+    flat = list(flat_work(draft.pieces))
+    steps = plan_steps(draft.strips, flat, seams, finishes, design.steps, findings)
     whole = [piece for piece in draft.pieces if all(edge.name in uses[piece.name] for edge in piece.edges)]
     pieces = [cut for piece in whole if (cut := cut_piece(piece, uses[piece.name], values)) is not None]
     if len(pieces) < len(draft.pieces):
@@ -52,7 +56,7 @@ def assemble(draft: Draft, values: Evaluator, findings: Findings) -> Assembly | 
         tuple(seams),
         tuple(finishes),
         steps,
-        _thread(draft, seams, finishes, values),
+        _thread(draft, flat, seams, finishes, values),
         _bindings(seams, finishes),
         tuple(dict.fromkeys(tool for join in joins for tool in join.tools)),
     )
@@ -65,7 +69,11 @@ def _as_cut(strip: DraftedPiece) -> CutPiece:
 
 
 def _thread(
-    draft: Draft, seams: Iterable[JoinedSeam], finishes: Iterable[FinishedEdge], values: Evaluator
+    draft: Draft,
+    flat: Iterable[FlatWork],
+    seams: Iterable[JoinedSeam],
+    finishes: Iterable[FinishedEdge],
+    values: Evaluator,
 ) -> tuple[ThreadUse, ...]:
     """Thread by stitch: length sewn times the ratio of the stitch (ISO 4915 types, ratios in the library)."""
     sewn: dict[str, tuple[StitchUse, float]] = {}
@@ -82,13 +90,15 @@ def _thread(
         for work in finish.join.work:
             if work.stitch is not None:
                 add(work.stitch, finish.length)
-    lockstitch = draft.design.stitches.get(LOCKSTITCH)
-    for strip in draft.strips:
-        if strip.making is None or strip.making.way == "flat" or lockstitch is None:
-            continue
-        rows = 2 if strip.making.way == "quartered" else 1
-        use = StitchUse(LOCKSTITCH, lockstitch.title, float(values.value(lockstitch.thread)))
-        add(use, strip.making.length * strip.copies * rows)
+    if LOCKSTITCH in draft.design.stitches:
+        plan = draft.design.stitches[LOCKSTITCH]
+        use = StitchUse(LOCKSTITCH, plan.title, float(values.value(plan.thread)))
+        for strip in draft.strips:
+            if strip.making is not None and strip.making.way != "flat":
+                add(use, strip.making.length * strip.copies * (2 if strip.making.way == "quartered" else 1))
+        for work in flat:
+            if work.sewn:
+                add(use, work.sewn * work.times)
     return tuple(ThreadUse(stitch, length, length * stitch.ratio) for stitch, length in sewn.values())
 
 

@@ -27,7 +27,7 @@ class Stretch(NamedTuple):
     @property
     def after(self) -> float:
         """How far the side has run where the edge ends (mm)."""
-        return self.before + self.edge.path.length
+        return self.before + self.edge.sewn_length
 
     def corner(self, *, at_end: bool) -> Corner:
         """Where the side comes onto the edge, or leaves it."""
@@ -86,7 +86,7 @@ def walk(
             _report(seam, ways[0][-1], turns[0], crossings, values)
             return None
         ways = longer
-        run += edge.path.length
+        run += edge.sewn_length
     return ways[0]
 
 

@@ -42,7 +42,7 @@ def account(
                     "raw-edge",
                     f"edge `{edge.name}` of `{piece.name}` is left raw and would fray",
                     edge.span,
-                    notes=(f"it is {length(edge.path.length)} long",),
+                    notes=(f"it is {length(edge.sewn_length)} long",),
                     help=f"sew it in a seam, or write `finish {piece.name}.{edge.name} as …`",
                     subject=piece.name,
                 )

@@ -125,7 +125,7 @@ class CutPiece(NamedTuple):
 class PlannedStep(NamedTuple):
     """One step of the making, in order.
 
-    ``about`` is strip, seam, finish or own, and ``thing`` what it makes (None for the maker's own steps); ``lines``
+    ``about`` is strip, shaping, seam, finish or own, and ``thing`` the strip, seam or finish that it makes; ``lines``
     say what to do.
     """
 

@@ -1,4 +1,4 @@
-"""The order of work: strips, then edges that a seam will shut in, seams as the spec lists them, hems last."""
+"""The order of work: strips, then what shapes flat pieces, then edges that a seam will shut in, seams as the spec lists them, hems last."""
 
 from __future__ import annotations
 
@@ -6,6 +6,8 @@ from collections.abc import Container, Iterable, Sequence
 from typing import NamedTuple
 
 from garmentc.assembly.model import FinishedEdge, Inserted, JoinedSeam, PlannedStep
+from garmentc.assembly.takeups import FlatWork
+from garmentc.assembly.turning import TURNED
 from garmentc.design.texts import spoken
 from garmentc.diagnostics.finding import Finding, Findings, Label
 from garmentc.draft.model import DraftedPiece
@@ -13,7 +15,7 @@ from garmentc.numbers import length
 from garmentc.source import Span
 from garmentc.syntax import nodes
 
-_STRIPS, _FLAT, _SEAMS, _HEMS, _OWN = range(5)
+_STRIPS, _SHAPING, _FLAT, _SEAMS, _HEMS, _OWN = range(6)
 
 
 class Task(NamedTuple):
@@ -30,6 +32,7 @@ class Task(NamedTuple):
 
 def plan_steps(
     strips: Sequence[DraftedPiece],
+    flat: Sequence[FlatWork],
     seams: Sequence[JoinedSeam],
     finishes: Sequence[FinishedEdge],
     own: Sequence[nodes.Step],
@@ -37,6 +40,7 @@ def plan_steps(
 ) -> tuple[PlannedStep, ...]:
     """All steps in an order that works; a ring of orders is reported, and then there are no steps."""
     tasks = [_make_strip(strip) for strip in strips]
+    tasks += [Task(work.name, work.title, "shaping", work.lines, _SHAPING, work.span) for work in flat]
     inside = _edges_shut_in(seams)
     tasks += [_finish(finish, inside) for finish in finishes]
     tasks += [_sew(seam) for seam in seams]
@@ -121,7 +125,7 @@ def _report_ring(ring: Sequence[nodes.Step], findings: Findings) -> None:
 
 def _edges_shut_in(seams: Iterable[JoinedSeam]) -> set[str]:
     """Pieces that an enclosed seam shuts inside the garment: their free edges are finished while still flat."""
-    return {name.piece for seam in seams if seam.join.name == "enclosed" for name in seam.second}
+    return {name.piece for seam in seams if seam.join.name == TURNED for name in seam.second}
 
 
 def _own(step: nodes.Step) -> Task:

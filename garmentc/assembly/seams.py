@@ -107,7 +107,7 @@ def finish_edge(plan: FinishPlan, design: Design, draft: Draft, values: Evaluato
     if edges is None:
         return None
     copies = [draft.piece(name.piece).copies for name in plan.edges]
-    total = sum(edge.path.length * times for edge, times in zip(edges, copies, strict=True))
+    total = sum(edge.sewn_length * times for edge, times in zip(edges, copies, strict=True))
     shown = edge_words(draft, plan.edges)
     words = {"edges": shown, "length": length(total)}
     try:
