@@ -29,6 +29,11 @@ class Stretch(NamedTuple):
         """How far the side has run where the edge ends (mm)."""
         return self.before + self.edge.sewn_length
 
+    def direction(self, *, at_end: bool) -> complex:
+        """The unit direction in which the side comes onto the edge, or leaves it."""
+        path = self.edge.path.reversed() if self.backward else self.edge.path
+        return path.end_direction() if at_end else path.start_direction()
+
     def corner(self, *, at_end: bool) -> Corner:
         """Where the side comes onto the edge, or leaves it."""
         index = self.piece.edges.index(self.edge)

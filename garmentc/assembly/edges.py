@@ -34,7 +34,8 @@ def account(
             _use(uses, name, EdgeUse("seam", seam.name, seam.join, name.span), values)
     for finish in finishes:
         for name in finish.edges:
-            _use(uses, name, EdgeUse("finish", finish.join.name, finish.join, name.span), values)
+            if name.piece in uses:  # the ends and sides of strips are accounted for with what catches them
+                _use(uses, name, EdgeUse("finish", finish.join.name, finish.join, name.span), values)
     for piece in pieces:
         for edge in piece.edges:
             if edge.name not in uses[piece.name]:

@@ -50,7 +50,10 @@ class Join(NamedTuple):
 
 
 class Inserted(NamedTuple):
-    """A strip caught in a seam at a point of a piece, by one end or, ``folded``, by both."""
+    """A strip caught in a seam at a point of a piece, by one end or, ``folded``, by both.
+
+    All copies of the piece together have ``places`` such points; each lies ``run`` mm along the side of the seam.
+    """
 
     strip: str
     strip_title: str
@@ -59,6 +62,9 @@ class Inserted(NamedTuple):
     piece_title: str
     point_name: str
     at: Point
+    places: int
+    run: float
+    span: Span
 
 
 class JoinedSeam(NamedTuple):
@@ -82,7 +88,10 @@ class JoinedSeam(NamedTuple):
 
 
 class FinishedEdge(NamedTuple):
-    """Edges with one finish, named in ``words``; ``length`` is that of all their copies together (mm)."""
+    """Edges with one finish, named in ``words``; ``length`` is that of all their copies together (mm).
+
+    Of a strip the edges are its ``ends`` (those that no seam catches) and its ``sides``.
+    """
 
     edges: tuple[EdgeName, ...]
     words: str

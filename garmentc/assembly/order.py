@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Container, Iterable, Sequence
+from collections.abc import Container, Iterable, Mapping, Sequence
 from typing import NamedTuple
 
 from garmentc.assembly.model import FinishedEdge, Inserted, JoinedSeam, PlannedStep
@@ -43,7 +43,9 @@ def plan_steps(
     tasks += [Task(work.name, work.title, "shaping", work.lines, _SHAPING, work.span) for work in flat]
     inside = _edges_shut_in(seams)
     tasks += [_finish(finish, inside) for finish in finishes]
-    tasks += [_sew(seam) for seam in seams]
+    caught = dict.fromkeys((strip.name for strip in strips), 0)
+    copies = {strip.name: strip.copies for strip in strips}
+    tasks += [_sew(seam, copies, caught) for seam in seams]
     rings = _rings(own)
     waiting = [ring for ring in rings if len({step.order for step in ring}) == 1]
     for ring in waiting:
@@ -164,16 +166,16 @@ def _finish(finish: FinishedEdge, inside: set[str]) -> Task:
     return Task(name, title, "finish", lines, rank, finish.span, finish)
 
 
-def _sew(seam: JoinedSeam) -> Task:
+def _sew(seam: JoinedSeam, copies: Mapping[str, int], caught: dict[str, int]) -> Task:
+    """The sewing of a seam; ``caught`` counts the strips that a seam before has caught by one end."""
     lines = [work.text for work in seam.join.work]
     pinned = next((i for i, work in enumerate(seam.join.work) if work.word == "pin"), 0)
     before = [f"Fold the {piece} along its {spoken(fold)} fold, right sides together." for piece, fold in seam.folded]
     after = [f"Ease in the {'first' if seam.ease > 0 else 'second'} side by {length(abs(seam.ease))}, evenly."]
     after = after if seam.ease else []
-    caught: set[str] = set()
     for insert in seam.inserts:
-        after.append(_catch(insert, insert.strip in caught))
-        caught.add(insert.strip)
+        after.append(_catch(insert, copies[insert.strip], caught[insert.strip]))
+        caught[insert.strip] += insert.places
     lines[pinned + 1 : pinned + 1] = after
     lines[pinned:pinned] = before
     if seam.times > 1:
@@ -182,13 +184,16 @@ def _sew(seam: JoinedSeam) -> Task:
     return Task(seam.name, title, "seam", tuple(lines), _SEAMS, seam.span, seam)
 
 
-def _catch(insert: Inserted, again: bool) -> str:
-    """How a strip is put between the layers before the seam is stitched."""
+def _catch(insert: Inserted, copies: int, caught: int) -> str:
+    """How strips are put between the layers before the seam is stitched, when some were caught before."""
     where = f"at the {insert.point_name} of the {insert.piece_title}"
+    which = f"each {insert.strip_title}"
+    if insert.places < copies:
+        which = f"a {insert.strip_title}" if insert.places == 1 else f"{insert.places} of the {insert.strip_title}"
     if insert.folded:
         return (
-            f"Fold each {insert.strip_title} in half and slip both its ends between the layers {where}, the ends level "
+            f"Fold {which} in half and slip both its ends between the layers {where}, the ends level "
             "with the cut edges; pin them."
         )
-    end = "the other end" if again else "one end"
-    return f"Slip {end} of each {insert.strip_title} between the layers {where}, level with the cut edges; pin it."
+    end = "the other end" if caught >= copies else "one end"
+    return f"Slip {end} of {which} between the layers {where}, level with the cut edges; pin it."

@@ -78,11 +78,10 @@ def _pleats(piece: DraftedPiece, found: list[TakeUp]) -> list[str]:
             f"bring its two outer lines together on the {side} side, and lay the cloth flat to both sides of them, "
             f"{length(pleat.deep)} each way"
         )
-    lines = [
+    return [
         f"{'Each pleat' if len(found) > 1 else 'The pleat'} in the {edge}: {how.format(way=_pressed(pleat))}; pin.",
         f"Sew a basting row across the pleats inside the allowance of the {edge}; it stays in until that edge is sewn.",
     ]
-    return lines
 
 
 def _pressed(one: TakeUp) -> str:

@@ -92,7 +92,7 @@ FUNCTIONS: dict[str, tuple[Signature, ...]] = {
 MEMBERS: dict[str, dict[str, Kind]] = {
     "point": {"x": LENGTH, "y": LENGTH},
     "curve": {"length": LENGTH, "start": POINT, "end": POINT},
-    "edge": {"length": LENGTH, "start": POINT, "end": POINT},
+    "edge": {"length": LENGTH, "sewn_length": LENGTH, "start": POINT, "end": POINT},
     "strip": {"length": LENGTH, "cut_width": LENGTH, "finished_width": LENGTH},
 }
 

@@ -323,11 +323,24 @@ class _Gatherer:
             edges,
             tuple(keeps),
             parts,
+            tuple(self._shapings(piece)),
             tuple(_of(piece.items, nodes.Notch)),
             tuple(marks),
             tuple(guides),
             head,
         )
+
+    def _shapings(self, piece: nodes.Piece) -> Iterable[nodes.Shaping]:
+        """Darts and what else shapes a piece, in the order written; no two darts, tucks or pleats of one name."""
+        taken: dict[str, Span] = {}
+        for item in piece.items:
+            if not isinstance(item, nodes.Shaping):
+                continue
+            name = item.part if isinstance(item, nodes.Pivot) else None
+            if isinstance(item, nodes.Dart | nodes.Tuck | nodes.Pleats | nodes.Spread):
+                name = item.name
+            if name is None or self._unique(name, taken):
+                yield item
 
     def _nothing_hidden(self, piece: PiecePlan) -> None:
         """A name inside a piece must not hide one of the garment: whoever reads it would think of the other."""

@@ -10,7 +10,7 @@ from garmentc.design.functions import FUNCTIONS, MEMBERS, describe
 from garmentc.design.kinds import Kind
 from garmentc.design.model import ChoicePlan, MeasurePlan, ParamPlan, PiecePlan, StripPlan
 from garmentc.diagnostics.finding import Finding, Findings, Label
-from garmentc.diagnostics.suggest import closest
+from garmentc.diagnostics.suggest import did_you_mean, meant_or_known
 from garmentc.source import Span
 from garmentc.syntax import nodes
 from garmentc.syntax.nodes import Damaged, Expr
@@ -42,8 +42,8 @@ Key = tuple[str, str]
 class KindChecker:
     """One run over one garment. Every fault is reported once; what depends on it is left alone.
 
-    ``used`` are the names that something refers to. ``shares`` are the places where a length or a share of it
-    may stand, and a share does.
+    ``used`` are the names that something refers to, those of a piece with the piece in front. ``shares`` are the
+    places where a length, a share of it or an angle may stand, and a share or an angle does.
     """
 
     def __init__(self, names: Names, damaged: Iterable[Damaged], findings: Findings) -> None:
@@ -84,7 +84,8 @@ class KindChecker:
         choices = (wanted,) if isinstance(wanted, Kind) else wanted
         kind = self.kind(value, scope)
         if any(k.fits(kind, one) for one in choices):
-            if k.LENGTH in choices and k.RATIO in choices and kind in (k.RATIO, k.COUNT):
+            is_share = k.RATIO in choices and kind in (k.RATIO, k.COUNT)
+            if k.LENGTH in choices and (is_share or kind == k.ANGLE):
                 self.shares.add(value.span)
             return kind
         due = " or ".join(k.a(one) for one in choices)
@@ -114,7 +115,7 @@ class KindChecker:
     def edge_names(self, plan: PiecePlan) -> list[str]:
         """The names of all edges a piece may have, those of grown parts dotted."""
         own: list[str] = []
-        for piece in reversed(self._ancestry(plan)):
+        for piece in reversed(self.ancestry(plan)):
             own.extend(piece.edges)
             own.extend(keep.name.text for keep in piece.keeps)
         for part in plan.parts.values():
@@ -122,12 +123,16 @@ class KindChecker:
             own.append(f"{part.name.text}.{part.keep.name.text}")
         return own
 
-    def _ancestry(self, plan: PiecePlan) -> list[PiecePlan]:
+    def ancestry(self, plan: PiecePlan) -> list[PiecePlan]:
         """The piece, the one it is taken from, and so on; a ring is gone through once."""
         found = [plan]
         while (parent := self._names.pieces.get(found[-1].parent or "")) is not None and parent not in found:
             found.append(parent)
         return found
+
+    def define(self, define: nodes.Define, piece: str | None = None) -> None:
+        """Look into a definition of the garment or of a piece; this alone is no use of its name."""
+        self._once((piece or "", define.name.text), define.name.span, lambda: self._defined(define, Scope(piece)))
 
     def piece_depends(self, plan: PiecePlan) -> None:
         """Follow everything a piece's outline depends on, so that rings through whole pieces are found."""
@@ -298,7 +303,8 @@ class KindChecker:
         if name in names.strips:
             self.used.add(name)
             return k.STRIP
-        self._unknown(word.span, f"nothing here is called `{name}`", name, self._visible(scope))
+        help = did_you_mean(name, self._visible(scope))
+        self._report("unknown-name", f"nothing here is called `{name}`", word.span, help=help)
         return None
 
     def _local(self, plan: PiecePlan | None, name: str, span: Span) -> Kind | None:
@@ -309,6 +315,7 @@ class KindChecker:
             seen.add(plan.name)
             define = plan.defines.get(name)
             if define is not None:
+                self.used.add(f"{plan.name}.{name}")
                 scope = Scope(plan.name)
                 return self._once(
                     (plan.name, name),
@@ -386,7 +393,8 @@ class KindChecker:
         name = call.function.text
         found = tuple(self.kind(argument, scope) for argument in call.arguments)
         if name not in FUNCTIONS:
-            self._unknown(call.function.span, f"there is no function `{name}`", name, FUNCTIONS)
+            help = did_you_mean(name, FUNCTIONS)
+            self._report("unknown-name", f"there is no function `{name}`", call.function.span, help=help)
             return k.FAULT
         for signature in FUNCTIONS[name]:
             if signature.accepts(found):
@@ -519,21 +527,21 @@ class KindChecker:
             self.expect(stroke.start, k.POINT, scope, "the start of a line"),
             self.expect(stroke.end, k.POINT, scope, "the end of a line"),
         ]
-        shape = stroke.shape
+        if stroke.shape is not None:
+            found += self.shape(stroke.shape, scope)
+        return k.FAULT if k.FAULT in found else k.CURVE
+
+    def shape(self, shape: nodes.Shape, scope: Scope) -> list[Kind]:
+        """The kinds of what a shape is drawn with."""
         if isinstance(shape, nodes.CurveShape):
-            found += [self.expect(point, k.POINT, scope, "what a curve goes through") for point in shape.through]
-            found += [
-                self._direction(direction, scope)
-                for direction in (shape.leaving, shape.arriving)
-                if direction is not None
-            ]
-        elif isinstance(shape, nodes.ArcShape):
+            ways = [way for way in (shape.leaving, shape.arriving) if way is not None]
+            points = [self.expect(point, k.POINT, scope, "what a curve goes through") for point in shape.through]
+            return points + [self._direction(way, scope) for way in ways]
+        if isinstance(shape, nodes.ArcShape):
             wanted: tuple[Kind, ...] = (k.LENGTH,) if shape.by_radius else (k.LENGTH, k.RATIO)
             what = "the radius" if shape.by_radius else "the depth of an arc"
-            found.append(self.expect(shape.amount, wanted, scope, what))
-        elif isinstance(shape, nodes.ArcThrough):
-            found.append(self.expect(shape.point, k.POINT, scope, "what an arc goes through"))
-        return k.FAULT if k.FAULT in found else k.CURVE
+            return [self.expect(shape.amount, wanted, scope, what)]
+        return [self.expect(shape.point, k.POINT, scope, "what an arc goes through")]
 
     def _direction(self, direction: nodes.Direction, scope: Scope) -> Kind:
         if direction.operand is None:
@@ -547,9 +555,7 @@ class KindChecker:
     # ---- findings
 
     def _unknown(self, span: Span, headline: str, name: str, known: Iterable[str]) -> None:
-        close = closest(name, known)
-        asked = " or ".join(f"`{one}`" for one in close)
-        self._report("unknown-name", headline, span, help=f"did you mean {asked}?" if close else "")
+        self._report("unknown-name", headline, span, help=meant_or_known(name, known))
 
     def _report(self, slug: str, headline: str, span: Span, **more: Any) -> None:
         self._findings.add(Finding(slug, headline, span, **more))

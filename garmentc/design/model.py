@@ -56,6 +56,7 @@ class PiecePlan(NamedTuple):
     edges: Mapping[str, nodes.Edge]
     keeps: tuple[nodes.Keep, ...]
     parts: Mapping[str, nodes.Grow]
+    shapings: tuple[nodes.Shaping, ...]
     notches: tuple[nodes.Notch, ...]
     marks: tuple[nodes.Mark, ...]
     guides: tuple[nodes.Guide, ...]
@@ -188,7 +189,7 @@ class FinishedPlan(NamedTuple):
 class Design(NamedTuple):
     """Everything a spec says, ready to be drafted for any body.
 
-    ``shares`` are the values that are shares of a length where a length could stand too.
+    ``shares`` are the values that are shares of a length, or angles, where a length could stand too.
     """
 
     source: Source

@@ -64,6 +64,9 @@ _FAULT_WORDS = {
     "not-on-curve": "this point does not lie on the curve",
     "too-tight": "the curve is too tight for a line beside it at this distance",
     "not-straight": "a straight line is due here, and this is a curve",
+    "too-wide": "this does not fit on its edge",
+    "tip-outside": "the tip of the dart does not lie inside the piece",
+    "same-place": "the new place lies in the dart itself",
 }
 
 
@@ -187,6 +190,8 @@ class Evaluator:
         if scope.piece is not None:
             plan: PiecePlan | None = design.pieces[scope.piece]
             while plan is not None:
+                if name in plan.edges and words[-1].text == "sewn_length":
+                    return self._drafted_edge(scope.piece, words, ref)
                 if name in plan.defines or name in plan.edges:
                     return self._members(self._local(plan, name), words[1:])
                 if name in plan.parts or any(keep.name.text == name for keep in plan.keeps):
@@ -237,6 +242,8 @@ class Evaluator:
         used = 2 if words[0].text in plan.parts and len(words) > 1 else 1
         name = ".".join(word.text for word in words[:used])
         edge = drafted.edge(name)
+        if edge is not None and [word.text for word in words[used:]] == ["sewn_length"]:
+            return edge.sewn_length
         if edge is not None:
             return self._members(edge.own_path, words[used:])
         inner = next((line for line in drafted.lines if line.name == name), None)

@@ -15,13 +15,22 @@ from garmentc.source import Span
 
 
 class DraftedEdge(NamedTuple):
-    """One edge in the direction of the outline; ``backward`` when the spec draws it the other way."""
+    """One edge in the direction of the outline; ``backward`` when the spec draws it the other way.
+
+    ``taken`` is how much of it (mm) darts, tucks and pleats take up.
+    """
 
     name: str
     path: Path
     backward: bool
     on_fold: bool
     span: Span
+    taken: float = 0.0
+
+    @property
+    def sewn_length(self) -> float:
+        """Its length (mm) once its darts and tucks are sewn and its pleats folded."""
+        return self.path.length - self.taken
 
     @property
     def own_path(self) -> Path:
@@ -54,6 +63,33 @@ class PlacedNotch(NamedTuple):
     span: Span
 
 
+class TakeUp(NamedTuple):
+    """Cloth of an edge that is sewn away or folded under: ``kind`` is dart, tuck, knife, box or inverted.
+
+    ``first`` and ``second`` are where it begins and ends along the outline, ``tip`` is where it runs to. ``deep`` is
+    the depth of a fold (mm), ``bow`` how far curved legs of a dart leave the straight line, positive when they take up
+    more. ``to_first`` says that its cloth is pressed toward the side of ``first``, in words ``pressed``.
+    """
+
+    kind: str
+    name: str
+    edge: str
+    first: Point
+    second: Point
+    tip: Point
+    deep: float
+    bow: float
+    to_first: bool
+    pressed: str
+    span: Span
+
+    @property
+    def title(self) -> str:
+        """What it is called in words."""
+        what = {"dart": "dart", "tuck": "tuck"}.get(self.kind, f"{self.kind} pleat")
+        return f"{self.name.replace('_', ' ')} {what}"
+
+
 class Making(NamedTuple):
     """How a strip is made up: ``way`` is ``tube``, ``quartered`` or ``flat``; all lengths in mm."""
 
@@ -80,6 +116,7 @@ class DraftedPiece(NamedTuple):
     lines: tuple[InnerLine, ...]
     marks: tuple[PlacedMark, ...]
     notches: tuple[PlacedNotch, ...]
+    takeups: tuple[TakeUp, ...]
     thread: complex
     grain: str
     making: Making | None

@@ -19,6 +19,8 @@ from garmentc.draft.model import (
     PlacedMark,
     PlacedNotch,
 )
+from garmentc.draft.reshape import Ring
+from garmentc.draft.shaping import Shaped, shape
 from garmentc.geometry.crossing import find_crossing
 from garmentc.geometry.faults import GeometryFault
 from garmentc.geometry.outline import Outline, ring
@@ -39,7 +41,6 @@ _KEEP_WORDS = {
     "loses-the-fold": "the part does not hold the whole edge it is mirrored over",
     "not-straight": "a straight edge or line is due here, and this is a curve",
 }
-Ring = tuple[NamedPath, ...]
 
 
 class Drafter:
@@ -52,7 +53,7 @@ class Drafter:
         self.values = Evaluator(design, body, findings, self.piece, solved or {})
         self._drafted: dict[str, DraftedPiece | None] = {}
         self._under_way: set[str] = set()
-        self._rings: dict[str, Ring | None] = {}
+        self._shaped: dict[str, Shaped | None] = {}
 
     def piece(self, name: str) -> DraftedPiece:
         """A piece or strip by name; raises Poisoned when it can't be drafted (the fault is then reported)."""
@@ -80,18 +81,29 @@ class Drafter:
 
     # ---- outlines
 
-    def _ring(self, plan: PiecePlan) -> Ring:
-        """The edges of a piece without grown parts, anticlockwise."""
-        if plan.name not in self._rings:
-            self._rings[plan.name] = None
-            own = self._own_ring(plan) if plan.parent is None else self._ring(self.design.pieces[plan.parent])
+    def _ring(self, plan: PiecePlan) -> Shaped:
+        """The edges of a piece without grown parts, anticlockwise, as its keeps and then its shaping leave them."""
+        if plan.name not in self._shaped:
+            self._shaped[plan.name] = None
+            found = Shaped(self._own_ring(plan)) if plan.parent is None else self._ring(self.design.pieces[plan.parent])
             for keep in plan.keeps:
-                own = self._kept(own, keep, plan)
-            self._rings[plan.name] = own
-        found = self._rings[plan.name]
-        if found is None:
+                found = found.with_ring(self._kept(found.ring, keep, plan))
+            if plan.shapings:
+                found = shape(plan, found, self._staying(plan, found.ring), self.values)
+                self._simple(plan, found.ring)
+            self._shaped[plan.name] = found
+        shaped = self._shaped[plan.name]
+        if shaped is None:
             raise Poisoned
-        return found
+        return shaped
+
+    def _staying(self, plan: PiecePlan, ring: Ring) -> str:
+        """The edge that keeps its place when a part of the piece is moved: the fold, else the first of the outline."""
+        names = [edge.name for edge in ring]
+        cut = next((one.cut for one in self._ancestry(plan) if one.cut is not None), None)
+        wanted = [cut.fold.text] if cut is not None and cut.fold is not None else []
+        wanted += [name for one in self._ancestry(plan) for name in one.edges]
+        return next((name for name in wanted if name in names), names[0])
 
     def _own_ring(self, plan: PiecePlan) -> Ring:
         paths: list[Path] = []
@@ -176,7 +188,8 @@ class Drafter:
 
     def _piece(self, plan: PiecePlan) -> DraftedPiece:
         self._local_values(plan)
-        edges = self._ring(plan)
+        shaped = self._ring(plan)
+        edges = shaped.ring
         folds = [
             InnerLine("fold", part.across.text, edge.path, "fold", part.span)
             for part in plan.parts.values()
@@ -203,13 +216,15 @@ class Drafter:
                     edge.backward,
                     edge.name in on_fold,
                     self._edge_span(plan, edge.name),
+                    shaped.taken(edge),
                 )
                 for edge in edges
             ),
             Outline(tuple(edge.path for edge in edges)),
             (*folds, *self._guides(plan)),
-            self._marks(plan),
+            self._marks(plan, shaped),
             (),
+            shaped.takeups,
             self._thread(grain, plan),
             grain.thread,
             None,
@@ -275,14 +290,14 @@ class Drafter:
             found.append(InnerLine("guide", guide.name.text, path, text, guide.span))
         return tuple(found)
 
-    def _marks(self, plan: PiecePlan) -> tuple[PlacedMark, ...]:
+    def _marks(self, plan: PiecePlan, shaped: Shaped) -> tuple[PlacedMark, ...]:
         found: list[PlacedMark] = []
         for mark in plan.marks:
             try:
                 at = self.values.value(mark.at, Scope(plan.name))
             except Poisoned:
                 continue
-            found.append(PlacedMark(mark.name.text, at, mark.text.text if mark.text else "", mark.span))
+            found.append(PlacedMark(mark.name.text, shaped.moved(at), mark.text.text if mark.text else "", mark.span))
         return tuple(found)
 
     def _notches(self, plan: PiecePlan, drafted: DraftedPiece) -> tuple[PlacedNotch, ...]:
@@ -377,6 +392,7 @@ class Drafter:
                 for name, path in zip(names, outline.edges, strict=True)
             ),
             outline,
+            (),
             (),
             (),
             (),

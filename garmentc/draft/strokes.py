@@ -9,6 +9,7 @@ from garmentc.geometry.faults import GeometryFault
 from garmentc.geometry.hobby import curve
 from garmentc.geometry.path import Path, straight
 from garmentc.geometry.vector import Point, dot, heading, unit
+from garmentc.source import Span
 from garmentc.syntax import nodes
 
 if TYPE_CHECKING:
@@ -26,7 +27,19 @@ def stroke_path(evaluator: Evaluator, stroke: nodes.Stroke, scope: Scope, inside
     """
     start: Point = evaluator.value(stroke.start, scope)
     end: Point = evaluator.value(stroke.end, scope)
-    shape = stroke.shape
+    return shaped_path(evaluator, start, end, stroke.shape, scope, inside, stroke.span)
+
+
+def shaped_path(
+    evaluator: Evaluator,
+    start: Point,
+    end: Point,
+    shape: nodes.Shape | None,
+    scope: Scope,
+    inside: int | None,
+    span: Span,
+) -> Path:
+    """The path between two points in a shape, straight without one; as ``stroke_path``."""
     try:
         if not isinstance(shape, nodes.CurveShape) and abs(end - start) < _APART:
             raise GeometryFault("coinciding-points", start)
@@ -42,7 +55,7 @@ def stroke_path(evaluator: Evaluator, stroke: nodes.Stroke, scope: Scope, inside
         arriving = _direction(evaluator, shape.arriving, scope, end, end - points[-2])
         return curve(points, leaving, arriving)
     except GeometryFault as fault:
-        evaluator.impossible(fault, stroke.span)
+        evaluator.impossible(fault, span)
 
 
 def _bowed(evaluator: Evaluator, shape: nodes.ArcShape, scope: Scope, start: Point, end: Point, inside: int) -> Path:

@@ -137,6 +137,21 @@ def _inside(drafted: DraftedPiece) -> Json:
         "notches": [
             {"edge": notch.edge, "along": exact(notch.along), "line": notch.span.line} for notch in drafted.notches
         ],
+        "takeups": [
+            {
+                "kind": one.kind,
+                "name": one.name,
+                "edge": one.edge,
+                "first": _point(one.first),
+                "second": _point(one.second),
+                "tip": _point(one.tip),
+                "depth": exact(one.deep),
+                "bow": exact(one.bow),
+                "pressed": one.pressed,
+                "line": one.span.line,
+            }
+            for one in drafted.takeups
+        ],
     }
 
 
@@ -145,6 +160,7 @@ def _edge(edge: DraftedEdge, cut: Path, corner: Path | None, use: EdgeUse | None
         "name": edge.name,
         "line": edge.span.line,
         "length": exact(edge.path.length),
+        "sewn_length": exact(edge.sewn_length),
         "backward": edge.backward,
         "way": "strip" if use is None else use.way,
         "by": "" if use is None else use.by,

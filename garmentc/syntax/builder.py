@@ -152,6 +152,39 @@ class TreeBuilder(Transformer_NonRecursive[Token, Any]):
         name, value, text = children
         return nodes.Guide(self.span(meta), self.word(name), value, self.maybe_text(text))
 
+    def dart(self, meta: Meta, children: Children) -> nodes.Dart:
+        name, edge, at, tip, taking, legs, pressed = children
+        bow, depth = legs or (None, None)
+        return nodes.Dart(self.span(meta), self.word(name), edge, at, tip, taking, bow, depth, pressed)
+
+    def legs(self, meta: Meta, children: Children) -> tuple[str, nodes.Expr]:
+        return str(children[0]), children[1]
+
+    def tuck(self, meta: Meta, children: Children) -> nodes.Tuck:
+        name, edge, at, deep, long, pressed = children
+        return nodes.Tuck(self.span(meta), self.word(name), edge, at, deep, long, pressed)
+
+    def pleats(self, meta: Meta, children: Children) -> nodes.Pleats:
+        name, edge, first, last, number, way, deep, pressed = children
+        count = int(number) if str(number).isdigit() and len(number) <= _LONGEST_COUNT else 0
+        return nodes.Pleats(self.span(meta), self.word(name), edge, first, last, count, str(way), deep, pressed)
+
+    def pressed(self, meta: Meta, children: Children) -> str:
+        return str(children[0])
+
+    def pivot(self, meta: Meta, children: Children) -> nodes.Pivot:
+        dart, edge, at, share, part = children
+        return nodes.Pivot(self.span(meta), self.word(dart), edge, at, share, None if part is None else self.word(part))
+
+    def spread(self, meta: Meta, children: Children) -> nodes.Spread:
+        name, first, first_at, second, second_at, by, hinged = children
+        return nodes.Spread(
+            self.span(meta), self.word(name), first, first_at, second, second_at, by, hinged is not None
+        )
+
+    def redraw(self, meta: Meta, children: Children) -> nodes.Redraw:
+        return nodes.Redraw(self.span(meta), self.word(children[0]), children[1] if len(children) > 1 else None)
+
     def strip(self, meta: Meta, children: Children) -> nodes.Strip:
         name, title, *items = children
         return nodes.Strip(

@@ -212,7 +212,84 @@ class Guide(NamedTuple):
     text: Text | None
 
 
-PieceItem = Cut | Grain | Define | Outline | Keep | Grow | Notch | Mark | Guide
+class Dart(NamedTuple):
+    """Cloth taken up from an edge to a tip: ``taking`` is the width at the edge, or the angle at the tip.
+
+    ``bow`` is ``bulge`` or ``hollow`` for curved legs that leave the straight line by ``depth``; ``pressed`` is the
+    way its cloth lies once it is sewn.
+    """
+
+    span: Span
+    name: Word
+    edge: Ref
+    at: Expr
+    tip: Expr
+    taking: Expr
+    bow: str | None
+    depth: Expr | None
+    pressed: str | None
+
+
+class Tuck(NamedTuple):
+    """A fold sewn ``deep`` from its edge and for a ``long`` stretch inward, square to the edge it begins at."""
+
+    span: Span
+    name: Word
+    edge: Ref
+    at: Expr
+    deep: Expr
+    long: Expr
+    pressed: str | None
+
+
+class Pleats(NamedTuple):
+    """Folds laid in a stretch of an edge: ``way`` is ``knife``, ``box`` or ``inverted``."""
+
+    span: Span
+    name: Word
+    edge: Ref
+    first: Expr
+    last: Expr
+    number: int
+    way: str
+    deep: Expr
+    pressed: str | None
+
+
+class Pivot(NamedTuple):
+    """A dart, or a ``share`` of it called ``part``, moved to another place by turning the piece about its tip."""
+
+    span: Span
+    dart: Word
+    edge: Ref
+    at: Expr
+    share: Expr | None
+    part: Word | None
+
+
+class Spread(NamedTuple):
+    """The piece cut from one edge to another and opened: alongside, or about the second place when ``hinged``."""
+
+    span: Span
+    name: Word
+    first: Ref
+    first_at: Expr
+    second: Ref
+    second_at: Expr
+    by: Expr
+    hinged: bool
+
+
+class Redraw(NamedTuple):
+    """An edge drawn anew between its ends."""
+
+    span: Span
+    edge: Word
+    shape: Shape | None
+
+
+Shaping = Dart | Tuck | Pleats | Pivot | Spread | Redraw
+PieceItem = Cut | Grain | Define | Outline | Keep | Grow | Notch | Mark | Guide | Shaping
 
 
 class Piece(NamedTuple):

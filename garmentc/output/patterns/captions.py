@@ -6,7 +6,8 @@ from collections.abc import Iterable, Iterator
 
 from garmentc.assembly.model import CutPiece, Inserted, JoinedSeam
 from garmentc.design.texts import spoken
-from garmentc.draft.model import InnerLine, PlacedMark
+from garmentc.draft.model import InnerLine, PlacedMark, TakeUp
+from garmentc.draft.takeups import takeup_lines
 from garmentc.geometry.path import Path
 from garmentc.geometry.vector import Point, cross, left
 from garmentc.output.patterns.arrows import upright
@@ -103,6 +104,15 @@ def line_places(line: InnerLine) -> Iterator[Words]:
     for height in (_TALL, _SMALL):
         for place in _along(line.path, text, height, (1, -1), 1.6):
             yield place._replace(use=use, line=number)
+
+
+def takeup_places(one: TakeUp) -> Iterator[Words]:
+    """Places for the words of a dart, tuck or pleat, along its lines."""
+    lines = takeup_lines(one)
+    for height in (_TALL, _SMALL):
+        for path in (*lines.folds, *lines.legs):
+            for place in _along(path, one.title, height, (1, -1), 1.6):
+                yield place._replace(use="dart" if one.kind == "dart" else "pleat", line=one.span.line)
 
 
 def edge_places(piece: CutPiece, name: str) -> Iterator[Words]:

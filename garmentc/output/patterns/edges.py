@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from garmentc.assembly.model import CutPiece
+from garmentc.draft.takeups import takeup_lines
 from garmentc.geometry.vector import left
 from garmentc.output.patterns.scene import Stroke, polyline
 
@@ -31,10 +32,17 @@ def edge_strokes(piece: CutPiece) -> Iterator[Stroke]:
 
 
 def inner_strokes(piece: CutPiece) -> Iterator[Stroke]:
-    """The fold lines and guides inside a piece."""
+    """The fold lines and guides inside a piece, and the lines of its darts, tucks and pleats."""
     for one in piece.drafted.lines:
         use, kind = _INNER[one.kind]
         yield Stroke(use, kind, one.path.segments, "", one.span.line)
+    for taken in piece.drafted.takeups:
+        lines = takeup_lines(taken)
+        kind = "dashed" if taken.kind in ("dart", "tuck") else "narrow"
+        for leg in lines.legs:
+            yield Stroke("dart" if taken.kind == "dart" else "pleat", kind, leg.segments, taken.edge, taken.span.line)
+        for fold in lines.folds:
+            yield Stroke("fold", "chain", fold.segments, "", taken.span.line)
 
 
 def notch_strokes(piece: CutPiece) -> Iterator[Stroke]:

@@ -19,6 +19,7 @@ from garmentc.output.patterns.captions import (
     line_places,
     mark_places,
     mark_stroke,
+    takeup_places,
 )
 from garmentc.output.patterns.clear import Ground
 from garmentc.output.patterns.edges import edge_strokes, inner_strokes, notch_strokes
@@ -89,6 +90,8 @@ class _Easel:
                 self.unsaid.append(f"{spoken(mark.name)}: {mark.text}" if mark.text else spoken(mark.name))
         for line in drafted.lines:
             self._say(line_places(line))
+        for one in drafted.takeups:
+            self._say(takeup_places(one))
 
     def name_edges(self) -> None:
         """The names of the edges, where there is room."""

@@ -58,7 +58,7 @@ def _piece(piece: CutPiece, assembly: Assembly) -> Iterator[Block]:
     yield Paragraph(_size(piece))
     yield sketch_piece(piece)
     rows = tuple(
-        (spoken(edge.name), tape(edge.path.length), _allowance(use), _becomes(use))
+        (spoken(edge.name), tape(edge.sewn_length), _allowance(use), _becomes(use))
         for edge in drafted.edges
         for use in (piece.uses[edge.name],)
     )

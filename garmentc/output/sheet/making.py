@@ -102,7 +102,8 @@ def _after(assembly: Assembly, step: PlannedStep) -> Iterator[str]:
     elif isinstance(thing, JoinedSeam):
         yield from _after_seam(assembly.draft, thing)
     elif isinstance(thing, FinishedEdge):
-        yield from (edge_length(assembly.draft, name) for name in thing.edges)
+        sewn = (name for name in thing.edges if assembly.draft.piece(name.piece).making is None)
+        yield from (edge_length(assembly.draft, name) for name in sewn)
 
 
 def _after_strip(strip: DraftedPiece) -> Iterator[str]:

@@ -6,7 +6,8 @@ from collections.abc import Iterable, Iterator
 
 from garmentc.assembly.model import JoinedSeam
 from garmentc.design.texts import spoken
-from garmentc.draft.model import DraftedPiece, PlacedNotch
+from garmentc.draft.model import DraftedPiece, PlacedNotch, TakeUp
+from garmentc.draft.takeups import takeup_lines
 from garmentc.geometry.vector import Point
 from garmentc.output.sheet.places import NEAR, on_each_side, place_of_insert, place_on
 from garmentc.output.sheet.words import sentence, tape
@@ -20,6 +21,8 @@ def marks(piece: DraftedPiece, seams: Iterable[JoinedSeam]) -> Iterator[str]:
         text = f": {mark.text}" if mark.text else ""
         yield sentence(f"{spoken(mark.name)}{_where(piece, mark.at)}{on_each_side(piece, mark.at)}{text}")
     yield from _inserts(piece, seams)
+    for one in piece.takeups:
+        yield _takeup(piece, one)
     for line in piece.lines:
         kind = "fold line" if line.kind == "fold" else "line"
         text = f": {line.text}" if line.text and line.text != line.kind else ""
@@ -39,6 +42,13 @@ def _notch(piece: DraftedPiece, notch: PlacedNotch) -> str:
     assert edge is not None
     at = edge.path.point_at(notch.along)
     return f"Notch {place_on(piece, at, among=(notch.edge,))}{on_each_side(piece, at)}."
+
+
+def _takeup(piece: DraftedPiece, one: TakeUp) -> str:
+    """Where a dart, tuck or pleat begins and ends on its edge, and how long its lines are."""
+    where = place_on(piece, (one.first + one.second) / 2, among=(one.edge,))
+    wide, long = abs(one.first - one.second), takeup_lines(one).legs[0].length
+    return sentence(f"{one.title}, {tape(wide)} wide, {tape(long)} long, its middle {where}")
 
 
 def _where(piece: DraftedPiece, at: Point) -> str:

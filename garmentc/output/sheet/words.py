@@ -84,7 +84,7 @@ def edge_length(draft: Draft, name: EdgeName) -> str:
     piece = draft.piece(name.piece)
     edge = piece.edge(name.edge)
     assert edge is not None
-    long, copies = edge.path.length, piece.copies
+    long, copies = edge.sewn_length, piece.copies
     if piece.meets_fold(name.edge):
         long, copies = 2 * long, copies // 2
     return f"{piece.title}: {spoken(name.edge)} {tape(long)}{how_often(piece, copies)}"

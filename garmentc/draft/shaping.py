@@ -1,0 +1,280 @@
+"""Shapes a piece as its statements say: darts, tucks and pleats; darts moved, paper spread, edges drawn anew."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from typing import Any, NamedTuple, NoReturn
+
+from garmentc.design.model import PiecePlan
+from garmentc.diagnostics.finding import Label
+from garmentc.draft.clip import NamedPath
+from garmentc.draft.evaluate import Evaluator, Poisoned, Scope
+from garmentc.draft.model import TakeUp
+from garmentc.draft.reshape import Mouth, Ring, Shift, named, open_dart, opening, pivot, redrawn, spread
+from garmentc.draft.strokes import shaped_path
+from garmentc.geometry.faults import GeometryFault
+from garmentc.geometry.vector import Point, dot, left
+from garmentc.numbers import length
+from garmentc.source import Span
+from garmentc.syntax import nodes
+
+_WAYS = {"up": 1j, "down": -1j, "left": -1 + 0j, "right": 1 + 0j}
+_TAKES = {"knife": 2, "box": 4, "inverted": 4}  # depths of cloth that one pleat takes
+_ON = 0.01  # mm; a mouth nearer than this to an edge lies on it
+_LONG = 60.0  # mm that the lines of a pleat are drawn inward
+
+
+class Shaped(NamedTuple):
+    """A ring of edges with the cloth taken up in it, and the parts that were moved, in their order."""
+
+    ring: Ring
+    takeups: tuple[TakeUp, ...] = ()
+    shifts: tuple[Shift, ...] = ()
+
+    def moved(self, p: Point) -> Point:
+        """Where a point of the piece as drawn lies after all that was moved."""
+        for shift in self.shifts:
+            p = shift.apply(p)
+        return p
+
+    def taken(self, edge: NamedPath) -> float:
+        """How much of an edge (mm) is taken up."""
+        return sum(high - low for low, high in (_held(edge, one) for one in self.takeups if one.edge == edge.name))
+
+    def with_ring(self, ring: Ring) -> Shaped:
+        """The same with a ring of which a part may be cut away; take-ups that went with it are gone."""
+        names = {edge.name: edge.path for edge in ring}
+        kept = [
+            one
+            for one in self.takeups
+            if one.edge in names and all(names[one.edge].nearest(p)[1] < _ON for p in (one.first, one.second))
+        ]
+        return self._replace(ring=ring, takeups=tuple(kept))
+
+
+def shape(plan: PiecePlan, shaped: Shaped, stays: str, values: Evaluator) -> Shaped:
+    """A piece after its own shaping statements, one after the other; raises Poisoned after a fault.
+
+    ``stays`` names the edge that keeps its place when a part of the piece is moved.
+    """
+    for statement in plan.shapings:
+        shaper = _Shaper(plan, shaped, stays, values, statement.span)
+        try:
+            shaped = _BY_NODE[type(statement)](shaper, statement)
+        except GeometryFault as fault:
+            values.impossible(fault, statement.span)
+    _check_apart(plan, shaped, values)
+    return shaped
+
+
+class _Shaper:
+    """One statement at work on a piece."""
+
+    def __init__(self, plan: PiecePlan, shaped: Shaped, stays: str, values: Evaluator, span: Span) -> None:
+        self.plan = plan
+        self.shaped = shaped
+        self.stays = stays
+        self.values = values
+        self.span = span
+        self.scope = Scope(plan.name)
+
+    def dart(self, node: nodes.Dart) -> Shaped:
+        edge, at = self._place(node.edge, node.at)
+        tip = self.shaped.moved(self._value(node.tip))
+        width: float = self._value(node.taking)
+        if node.taking.span in self.values.design.shares:
+            width = 2 * abs(edge.path.point_at(at) - tip) * math.sin(width / 2)
+        if width <= 0:
+            self._refuse("a dart takes up some cloth", node.taking.span, f"it takes {length(width)} here")
+        bow = 0.0
+        if node.depth is not None:
+            bow = float(self._value(node.depth)) * (1 if node.bow == "bulge" else -1)
+        ring, mouth = open_dart(self.shaped.ring, edge.name, at, tip, width)
+        dart = self._takeup("dart", node.name.text, mouth, 0.0, bow, node.pressed)
+        return self.shaped._replace(ring=ring, takeups=(*self.shaped.takeups, dart))
+
+    def tuck(self, node: nodes.Tuck) -> Shaped:
+        edge, at = self._place(node.edge, node.at)
+        deep, long = float(self._value(node.deep)), float(self._value(node.long))
+        if deep <= 0 or long <= 0:
+            self._refuse("a tuck has a depth and a length", node.span, f"{length(deep)} deep, {length(long)} long")
+        tuck = self._folded("tuck", node.name.text, edge, at, 2 * deep, deep, long, node.pressed)
+        return self.shaped._replace(takeups=(*self.shaped.takeups, tuck))
+
+    def pleats(self, node: nodes.Pleats) -> Shaped:
+        edge, first = self._place(node.edge, node.first)
+        _, last = self._place(node.edge, node.last)
+        deep = float(self._value(node.deep))
+        low, high = sorted((first, last))
+        take = _TAKES[node.way] * deep
+        if node.number < 1 or deep <= 0:
+            self._refuse("pleats have a number and a depth", node.span, f"{node.number} pleats, {length(deep)} deep")
+        pitch = (high - low) / node.number
+        if take > pitch + 1e-6:
+            self.values.fault(
+                "pleats-too-deep",
+                f"{node.number} {node.way} pleats of {length(deep)} do not fit into this stretch",
+                node.span,
+                notes=(f"each takes {length(take)}, the stretch has {length(pitch)} for each",),
+                help="take fewer or flatter pleats, or give them a longer stretch",
+                subject=self.plan.name,
+            )
+            raise Poisoned
+        found = []
+        for i in range(node.number):
+            name = node.name.text if node.number == 1 else f"{node.name.text}_{i + 1}"
+            middle = low + (i + 0.5) * pitch
+            found.append(self._folded(node.way, name, edge, middle, take, deep, _LONG, node.pressed))
+        return self.shaped._replace(takeups=(*self.shaped.takeups, *found))
+
+    def pivot(self, node: nodes.Pivot) -> Shaped:
+        dart = next((one for one in self.shaped.takeups if one.name == node.dart.text and one.kind == "dart"), None)
+        if dart is None:
+            self._refuse(
+                f"there is no dart `{node.dart.text}` at this point", node.dart.span, "it comes later, or is cut"
+            )
+        edge, at = self._place(node.edge, node.at)
+        share = 1.0 if node.share is None else float(self._value(node.share))
+        if not 0.0 < share <= 1.0:
+            self._refuse("a dart can give more than nothing and at most all of itself", node.span, f"{share:.0%} here")
+        mouth = Mouth(dart.edge, dart.first, dart.second, dart.tip)
+        ring, rest, opened, shift = pivot(self.shaped.ring, mouth, edge.name, at, share, self.stays)
+        others = [_shifted(one, shift) for one in self.shaped.takeups if one is not dart]
+        if rest is not None:
+            others.append(dart._replace(first=rest.first, second=rest.second))
+        name = dart.name if node.part is None else node.part.text
+        moved = self._takeup("dart", name, opened, 0.0, dart.bow, None)
+        return Shaped(ring, (*others, moved), (*self.shaped.shifts, shift))
+
+    def spread(self, node: nodes.Spread) -> Shaped:
+        first, at = self._place(node.first, node.first_at)
+        second, there = self._place(node.second, node.second_at)
+        by = float(self._value(node.by))
+        if by <= 0:
+            self._refuse("a piece is spread by more than nothing", node.by.span, "")
+        is_angle = node.by.span in self.values.design.shares
+        way = opening(by, is_angle, node.hinged)
+        ring, shift = spread(self.shaped.ring, (first.name, at), (second.name, there), self.stays, way)
+        return Shaped(ring, tuple(_shifted(one, shift) for one in self.shaped.takeups), (*self.shaped.shifts, shift))
+
+    def redraw(self, node: nodes.Redraw) -> Shaped:
+        edge = self._edge(node.edge.text, node.edge.span)
+        ends = (edge.path.end, edge.path.start) if edge.backward else (edge.path.start, edge.path.end)
+        drawn = shaped_path(self.values, *ends, node.shape, self.scope, -1 if edge.backward else 1, node.span)
+        path = drawn.reversed() if edge.backward else drawn
+        return self.shaped.with_ring(redrawn(self.shaped.ring, edge.name, path))
+
+    # ---- what they share
+
+    def _value(self, expr: nodes.Expr) -> Any:
+        return self.values.value(expr, self.scope)
+
+    def _edge(self, name: str, span: Span) -> NamedPath:
+        if all(edge.name != name for edge in self.shaped.ring):
+            self.values.fault(
+                "edge-cut-away",
+                f"edge `{name}` of `{self.plan.name}` is cut away",
+                span,
+                notes=(f"what is left: {', '.join(edge.name for edge in self.shaped.ring)}",),
+            )
+            raise Poisoned
+        return named(self.shaped.ring, name)
+
+    def _place(self, ref: nodes.Ref, expr: nodes.Expr) -> tuple[NamedPath, float]:
+        """An edge and a position along the ring, given as length or share from where it is drawn from, or a point."""
+        edge = self._edge(ref.words[-1].text, ref.span)
+        total = edge.path.length
+        value = self._value(expr)
+        if isinstance(value, complex):
+            at, off = edge.path.nearest(self.shaped.moved(value))
+            if off > 1.0:
+                self._refuse("this point does not lie on the edge", expr.span, f"it is {length(off)} away")
+            return edge, at
+        along = self.values.amount(expr, total, self.scope)
+        if not 0.0 <= along <= total:
+            self._refuse("this place lies beyond the edge", expr.span, f"{length(along)} of {length(total)}")
+        return edge, total - along if edge.backward else along
+
+    def _folded(
+        self,
+        kind: str,
+        name: str,
+        edge: NamedPath,
+        at: float,
+        take: float,
+        deep: float,
+        long: float,
+        pressed: str | None,
+    ) -> TakeUp:
+        """A fold square to an edge, its middle at a position along the ring."""
+        path = edge.path
+        low, high = at - take / 2, at + take / 2
+        if low < -1e-6 or high > path.length + 1e-6:
+            raise GeometryFault("too-wide", path.point_at(at), {"width": take, "edge": path.length})
+        tip = path.point_at(at) + left(path.tangent_at(at)) * long
+        mouth = Mouth(edge.name, path.point_at(low), path.point_at(high), tip)
+        return self._takeup(kind, name, mouth, deep, 0.0, pressed)
+
+    def _takeup(self, kind: str, name: str, mouth: Mouth, deep: float, bow: float, pressed: str | None) -> TakeUp:
+        """With nothing said, a fold that runs across is pressed down, and any other toward the edge that stays."""
+        middle = (mouth.first + mouth.second) / 2
+        if pressed is not None:
+            toward, words = _WAYS[pressed], pressed
+        elif abs((mouth.tip - middle).real) > abs((mouth.tip - middle).imag):
+            toward, words = -1j, "down"
+        else:
+            path = named(self.shaped.ring, self.stays).path
+            toward, words = (path.start + path.end) / 2 - middle, f"toward the {self.stays.replace('_', ' ')}"
+        to_first = dot(toward, mouth.first - mouth.second) > 0
+        return TakeUp(
+            kind, name, mouth.edge, mouth.first, mouth.second, mouth.tip, deep, bow, to_first, words, self.span
+        )
+
+    def _refuse(self, headline: str, span: Span, note: str) -> NoReturn:
+        self.values.fault("impossible-shaping", headline, span, notes=(note,) if note else (), subject=self.plan.name)
+        raise Poisoned
+
+
+_BY_NODE: dict[type, Callable[[_Shaper, Any], Shaped]] = {
+    nodes.Dart: _Shaper.dart,
+    nodes.Tuck: _Shaper.tuck,
+    nodes.Pleats: _Shaper.pleats,
+    nodes.Pivot: _Shaper.pivot,
+    nodes.Spread: _Shaper.spread,
+    nodes.Redraw: _Shaper.redraw,
+}
+
+
+def _shifted(one: TakeUp, shift: Shift) -> TakeUp:
+    """A take-up after a part of the piece was moved, if it lies in that part."""
+    middle = (one.first + one.second) / 2
+    if not shift.part.contains(middle + (one.tip - middle) * 1e-3):
+        return one
+    move = shift.motion.apply
+    return one._replace(first=move(one.first), second=move(one.second), tip=move(one.tip))
+
+
+def _held(edge: NamedPath, one: TakeUp) -> tuple[float, float]:
+    """The stretch of an edge that a take-up holds, by positions along the ring (mm)."""
+    return edge.path.nearest(one.first)[0], edge.path.nearest(one.second)[0]
+
+
+def _check_apart(plan: PiecePlan, shaped: Shaped, values: Evaluator) -> None:
+    """No cloth can be taken up twice."""
+    held: list[tuple[float, float, TakeUp]] = []
+    for one in shaped.takeups:
+        low, high = _held(named(shaped.ring, one.edge), one)
+        for begin, end, other in held:
+            if other.edge == one.edge and low < end - 1e-3 and begin < high - 1e-3:
+                values.fault(
+                    "take-ups-overlap",
+                    f"the {one.title} and the {other.title} take up the same cloth",
+                    one.span,
+                    others=(Label(other.span, "this one lies there already"),) if other.span != one.span else (),
+                    notes=(f"they overlap by {length(min(end, high) - max(begin, low))} on edge `{one.edge}`",),
+                    help="move one of them along the edge, or take up less",
+                    subject=plan.name,
+                )
+                raise Poisoned
+        held.append((low, high, one))
