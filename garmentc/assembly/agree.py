@@ -22,10 +22,11 @@ Spare = Callable[[str], Sequence[DraftedEdge]]
 
 
 class Ease(NamedTuple):
-    """By how much the first side is longer, and how far that may be off (mm)."""
+    """By how much (mm) the first side is longer, how far that may be off, and how many times as long it is gathered."""
 
     amount: float
     within: float
+    gathered: float = 0.0
 
 
 def agree(plan: SeamPlan, first: Side, second: Side, ease: Ease, spare: Spare, values: Evaluator) -> None:
@@ -35,6 +36,10 @@ def agree(plan: SeamPlan, first: Side, second: Side, ease: Ease, spare: Spare, v
         _agree_at_joints(plan, first, second, ease, values)
         return
     declared = f", the declared ease is {length(ease.amount)}" if ease.amount else ""
+    if ease.gathered:
+        declared = (
+            f"; gathered {decimal(ease.gathered, 2)} times, the first side is due to be longer by {length(ease.amount)}"
+        )
     chains = [_sum(side) for side in (first, second) if len(side) > 1]
     values.fault(
         "seam-lengths-differ",

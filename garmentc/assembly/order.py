@@ -171,8 +171,7 @@ def _sew(seam: JoinedSeam, copies: Mapping[str, int], caught: dict[str, int]) ->
     lines = [work.text for work in seam.join.work]
     pinned = next((i for i, work in enumerate(seam.join.work) if work.word == "pin"), 0)
     before = [f"Fold the {piece} along its {spoken(fold)} fold, right sides together." for piece, fold in seam.folded]
-    after = [f"Ease in the {'first' if seam.ease > 0 else 'second'} side by {length(abs(seam.ease))}, evenly."]
-    after = after if seam.ease else []
+    after = _eased(seam)
     for insert in seam.inserts:
         after.append(_catch(insert, copies[insert.strip], caught[insert.strip]))
         caught[insert.strip] += insert.places
@@ -182,6 +181,18 @@ def _sew(seam: JoinedSeam, copies: Mapping[str, int], caught: dict[str, int]) ->
         lines.insert(0, f"Do this {seam.times} times, left and right alike.")
     title = f"{seam.join.title}: {spoken(seam.name)}"
     return Task(seam.name, title, "seam", tuple(lines), _SEAMS, seam.span, seam)
+
+
+def _eased(seam: JoinedSeam) -> list[str]:
+    """How the longer side is brought to the length of the other."""
+    if seam.gathered:
+        return [
+            f"Gather the first side from {length(seam.first_length)} to {length(seam.second_length)}: sew two rows of "
+            "long stitches inside the allowance, draw up both lower threads, and spread the fullness evenly."
+        ]
+    if seam.ease:
+        return [f"Ease in the {'first' if seam.ease > 0 else 'second'} side by {length(abs(seam.ease))}, evenly."]
+    return []
 
 
 def _catch(insert: Inserted, copies: int, caught: int) -> str:

@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from garmentc.assembly.agree import Ease, Side, agree
 from garmentc.assembly.chains import Crossings, walk
+from garmentc.assembly.inserts import free_ends, insert_strips
 from garmentc.assembly.joins import Place, edge_words, fill
-from garmentc.assembly.model import FinishedEdge, Inserted, JoinedSeam
+from garmentc.assembly.model import FinishedEdge, JoinedSeam
 from garmentc.design.model import Design, EdgeName, FinishPlan, SeamPlan
-from garmentc.design.texts import spoken
 from garmentc.diagnostics.finding import Label
-from garmentc.draft.evaluate import Evaluator, Poisoned, Scope
+from garmentc.draft.evaluate import Evaluator, Poisoned
 from garmentc.draft.model import Draft, DraftedEdge, DraftedPiece
-from garmentc.numbers import length
+from garmentc.numbers import decimal, length
 
 TOLERANCE = 1.0
 """How far two sides of a seam may differ (mm) where the spec does not say; common practice, no source."""
@@ -39,8 +39,8 @@ def join_seam(
     }
     try:
         join = fill(design.joins["seam", plan.type], Place(words, plan.changes, plan.span), design, values)
-        ease = _ease(plan, values)
-        inserts = _inserts(plan, draft, values)
+        ease = _ease(plan, second[-1].after, values)
+        inserts = insert_strips(plan, first, second, draft, crossings, values)
     except Poisoned:
         return None
     agree(plan, first, second, ease, lambda piece: _spare(draft.piece(piece), design), values)
@@ -53,6 +53,7 @@ def join_seam(
         lengths[0],
         lengths[1],
         ease.amount,
+        ease.gathered,
         times // 2 if runs_on else times,
         inserts,
         _folded(plan, design, draft),
@@ -60,11 +61,24 @@ def join_seam(
     )
 
 
-def _ease(plan: SeamPlan, values: Evaluator) -> Ease:
+def _ease(plan: SeamPlan, second: float, values: Evaluator) -> Ease:
+    """What a seam says of its ease or gathers, the second side being so long (mm)."""
     if plan.ease is None:
         return Ease(0.0, TOLERANCE)
     within = TOLERANCE if plan.ease.within is None else float(values.value(plan.ease.within))
-    return Ease(float(values.value(plan.ease.amount)), within)
+    amount = float(values.value(plan.ease.amount))
+    if not plan.ease.is_gather:
+        return Ease(amount, within)
+    if amount <= 1.0:
+        values.fault(
+            "gathers-nothing",
+            "a gathered side is longer than the other",
+            plan.ease.amount.span,
+            notes=(f"it is {decimal(amount, 2)} times as long here",),
+            help="give a number above 1: 1.5 gathers lightly, 2 fully (common practice); name the longer side first",
+        )
+        raise Poisoned
+    return Ease((amount - 1.0) * second, within, amount)
 
 
 def _spare(piece: DraftedPiece, design: Design) -> list[DraftedEdge]:
@@ -101,13 +115,13 @@ def _times(number: int) -> str:
     return "once" if number == 1 else f"{number} times"
 
 
-def finish_edge(plan: FinishPlan, design: Design, draft: Draft, values: Evaluator) -> FinishedEdge | None:
+def finish_edge(
+    plan: FinishPlan, design: Design, draft: Draft, seams: Sequence[JoinedSeam], values: Evaluator
+) -> FinishedEdge | None:
     """A finish with its numbers, or None when one of its edges is missing."""
-    edges = _edges(plan.edges, draft, values)
-    if edges is None:
+    if _edges((name for name in plan.edges if draft.piece(name.piece).making is None), draft, values) is None:
         return None
-    copies = [draft.piece(name.piece).copies for name in plan.edges]
-    total = sum(edge.sewn_length * times for edge, times in zip(edges, copies, strict=True))
+    total = sum(_finished_length(name, draft, seams) for name in plan.edges)
     shown = edge_words(draft, plan.edges)
     words = {"edges": shown, "length": length(total)}
     try:
@@ -115,6 +129,17 @@ def finish_edge(plan: FinishPlan, design: Design, draft: Draft, values: Evaluato
     except Poisoned:
         return None
     return FinishedEdge(plan.edges, shown, join, total, plan.span)
+
+
+def _finished_length(name: EdgeName, draft: Draft, seams: Sequence[JoinedSeam]) -> float:
+    piece = draft.piece(name.piece)
+    if piece.making is None:
+        edge = piece.edge(name.edge)
+        assert edge is not None
+        return edge.sewn_length * piece.copies
+    if name.edge == "ends":
+        return free_ends(piece, seams) * piece.making.finished_width
+    return 2 * piece.making.length * piece.copies
 
 
 def _edges(names: Iterable[EdgeName], draft: Draft, values: Evaluator) -> list[DraftedEdge] | None:
@@ -148,38 +173,4 @@ def _folded(plan: SeamPlan, design: Design, draft: Draft) -> tuple[tuple[str, st
         if dot and any(other.piece == name.piece and "." not in other.edge for other in (*plan.first, *plan.second)):
             across = design.pieces[name.piece].parts[head].across.text
             found[draft.piece(name.piece).title, across] = None
-    return tuple(found)
-
-
-def _inserts(plan: SeamPlan, draft: Draft, values: Evaluator) -> tuple[Inserted, ...]:
-    found: list[Inserted] = []
-    for insert in plan.inserts:
-        at = values.value(insert.point, Scope(insert.piece))
-        names = [*plan.first, *plan.second]
-        on_seam = [
-            edge.path.nearest(at)[1]
-            for name in names
-            if name.piece == insert.piece and (edge := draft.piece(name.piece).edge(name.edge)) is not None
-        ]
-        if not on_seam or min(on_seam) > TOLERANCE:
-            off = f"it is {length(min(on_seam))} away" if on_seam else f"`{insert.piece}` is not in this seam"
-            values.fault(
-                "insert-off-seam",
-                f"strip `{insert.strip}` is inserted where seam `{plan.name}` does not run",
-                insert.span,
-                notes=(off,),
-                help="name a point on one of the edges that the seam joins",
-            )
-            continue
-        found.append(
-            Inserted(
-                insert.strip,
-                draft.piece(insert.strip).title,
-                insert.folded,
-                insert.piece,
-                draft.piece(insert.piece).title,
-                spoken(insert.point.words[-1].text),
-                at,
-            )
-        )
     return tuple(found)

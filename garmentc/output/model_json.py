@@ -182,6 +182,7 @@ def _seam(seam: JoinedSeam) -> Json:
         "first_length": exact(seam.first_length),
         "second_length": exact(seam.second_length),
         "ease": exact(seam.ease),
+        "gathered": exact(seam.gathered),
         "times": seam.times,
         "inserts": [{"strip": insert.strip, "piece": insert.piece, "at": _point(insert.at)} for insert in seam.inserts],
     }

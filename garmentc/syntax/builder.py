@@ -227,7 +227,10 @@ class TreeBuilder(Transformer_NonRecursive[Token, Any]):
         return nodes.Change(self.span(meta), self.word(children[0]), children[1])
 
     def seam_ease(self, meta: Meta, children: Children) -> nodes.SeamEase:
-        return nodes.SeamEase(self.span(meta), children[0], children[1])
+        return nodes.SeamEase(self.span(meta), children[0], children[1], False)
+
+    def seam_gather(self, meta: Meta, children: Children) -> nodes.SeamEase:
+        return nodes.SeamEase(self.span(meta), children[0], children[1], True)
 
     def finish(self, meta: Meta, children: Children) -> nodes.Finish:
         edges, kind, *changes = children

@@ -347,9 +347,12 @@ class Change(NamedTuple):
 
 
 class SeamEase(NamedTuple):
+    """By how much the first side is longer: a length that is eased in or, when ``is_gather``, a number of times."""
+
     span: Span
     amount: Expr
     within: Expr | None
+    is_gather: bool
 
 
 class Seam(NamedTuple):

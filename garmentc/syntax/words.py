@@ -47,6 +47,7 @@ ITEM_WORDS = (
     ),
     *(
         "ease",
+        "gathered",
         "class",
         "allowance",
         "corner",
