@@ -1,4 +1,4 @@
-"""The order of work: strips, then what shapes flat pieces, then edges that a seam will shut in, seams as the spec lists them, hems last."""
+"""The order of work: strips, what shapes flat pieces, edges that a seam will shut in, seams as listed, hems last."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What is done to a piece while it is flat: its darts and tucks sewn, its pleats laid. All as common practice has it."""
+"""What is done to a piece while it is flat: darts and tucks sewn, pleats laid, all as common practice has it."""
 
 from __future__ import annotations
 
