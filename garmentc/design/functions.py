@@ -59,6 +59,8 @@ FUNCTIONS: dict[str, tuple[Signature, ...]] = {
     "round_down": (Signature((_FLAT, _FLAT), None, alike=True),),
     "sqrt": (Signature(((RATIO,),), RATIO), Signature(((AREA,),), LENGTH)),
     "hypot": (Signature(((LENGTH,), (LENGTH,)), LENGTH),),
+    "arc_radius": (Signature(((LENGTH,), (ANGLE,)), LENGTH),),
+    "arc_length": (Signature(((LENGTH,), (ANGLE,)), LENGTH),),
     "sin": (Signature(((ANGLE,),), RATIO),),
     "cos": (Signature(((ANGLE,),), RATIO),),
     "tan": (Signature(((ANGLE,),), RATIO),),

@@ -156,6 +156,8 @@ COMPUTE: dict[str, Callable[..., Any]] = {
     "round_down": _rounded(lambda value: math.floor(value + 1e-9)),
     "sqrt": math.sqrt,
     "hypot": math.hypot,
+    "arc_radius": lambda length, angle: length / angle,
+    "arc_length": lambda radius, angle: radius * angle,
     "sin": math.sin,
     "cos": math.cos,
     "tan": math.tan,
