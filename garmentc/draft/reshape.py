@@ -8,6 +8,7 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from garmentc.draft.clip import NamedPath
+from garmentc.draft.model import Shift
 from garmentc.geometry.crossing import line_meetings
 from garmentc.geometry.faults import GeometryFault
 from garmentc.geometry.motion import Motion
@@ -19,6 +20,7 @@ from garmentc.geometry.vector import Point, heading, left, unit
 Ring = tuple[NamedPath, ...]
 
 _END = 1e-3  # mm; a cut nearer than this to the end of an edge is made there
+_ROUNDS = 200
 
 
 class Mouth(NamedTuple):
@@ -39,19 +41,20 @@ class Mouth(NamedTuple):
         return Mouth(self.edge, motion.apply(self.first), motion.apply(self.second), motion.apply(self.tip))
 
 
-class Shift(NamedTuple):
-    """A part of a piece that was moved: what lay in ``part`` now lies where ``motion`` takes it."""
-
-    part: Outline
-    motion: Motion
-
-    def apply(self, p: Point) -> Point:
-        return self.motion.apply(p) if self.part.contains(p) else p
-
-
 def named(ring: Ring, name: str) -> NamedPath:
     """An edge of a ring by name; StopIteration when it has none."""
     return ring[_index(ring, name)]
+
+
+def mouth_width(path: Path, at: float, tip: Point, angle: float) -> float:
+    """How much (mm) of a path a dart takes, half on each side of a position, whose legs make an angle at the tip."""
+    width = 0.0
+    for _ in range(_ROUNDS):  # each round comes nearer by the sine of half the angle at least
+        before = width
+        width = 2 * abs(path.point_at(max(0.0, at - width / 2)) - tip) * cmath.sin(angle / 2).real
+        if abs(width - before) < 1e-12:
+            break
+    return width
 
 
 def open_dart(ring: Ring, edge: str, at: float, tip: Point, width: float) -> tuple[Ring, Mouth]:

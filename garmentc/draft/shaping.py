@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable
 from typing import Any, NamedTuple, NoReturn
 
@@ -11,7 +10,7 @@ from garmentc.diagnostics.finding import Label
 from garmentc.draft.clip import NamedPath
 from garmentc.draft.evaluate import Evaluator, Poisoned, Scope
 from garmentc.draft.model import TakeUp
-from garmentc.draft.reshape import Mouth, Ring, Shift, named, open_dart, opening, pivot, redrawn, spread
+from garmentc.draft.reshape import Mouth, Ring, Shift, mouth_width, named, open_dart, opening, pivot, redrawn, spread
 from garmentc.draft.strokes import shaped_path
 from garmentc.geometry.faults import GeometryFault
 from garmentc.geometry.vector import Point, dot, left
@@ -84,7 +83,7 @@ class _Shaper:
         tip = self.shaped.moved(self._value(node.tip))
         width: float = self._value(node.taking)
         if node.taking.span in self.values.design.shares:
-            width = 2 * abs(edge.path.point_at(at) - tip) * math.sin(width / 2)
+            width = mouth_width(edge.path, at, tip, width)
         if width <= 0:
             self._refuse("a dart takes up some cloth", node.taking.span, f"it takes {length(width)} here")
         bow = 0.0

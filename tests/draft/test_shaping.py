@@ -68,10 +68,11 @@ def test_legs_are_equal_wherever_the_tip_lies(edge: str, at: int, tip: str) -> N
     assert path(piece, edge).nearest(dart.second)[1] < 1e-6
 
 
-def test_a_dart_by_angle_is_as_wide_as_the_chord_of_its_angle() -> None:
-    dart = takeup(panel("dart d on lower at 50 % to (10 cm, 12 cm) taking 20 deg"), "d")
-    # The chord of an angle at the middle of the legs' base: 2 h sin(a / 2), Euclid III.
-    assert abs(dart.first - dart.second) == pytest.approx(2 * 120 * math.sin(math.radians(10)))
+@pytest.mark.parametrize("size", [1, 20, 60, 80])
+@pytest.mark.parametrize("edge, at, tip", [("lower", 50, "(10 cm, 8 cm)"), ("ending", 55, "(12 cm, 13 cm)")])
+def test_a_dart_by_angle_has_this_angle_at_its_tip(edge: str, at: int, tip: str, size: int) -> None:
+    dart = takeup(panel(f"dart d on {edge} at {at} % to {tip} taking {size} deg"), "d")
+    assert math.degrees(angle(dart)) == pytest.approx(size, abs=1e-6)
 
 
 def test_a_place_can_be_a_point_and_a_backward_edge_is_measured_from_its_own_start() -> None:
