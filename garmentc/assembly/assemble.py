@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from garmentc.assembly.allowance import cut_piece
 from garmentc.assembly.chains import Crossings
 from garmentc.assembly.edges import account, check_found
+from garmentc.assembly.inserts import check_strips
 from garmentc.assembly.model import (
     Assembly,
     BindingUse,
@@ -34,13 +35,14 @@ def assemble(draft: Draft, values: Evaluator, findings: Findings) -> Assembly | 
     design = draft.design
     crossings = Crossings(design.seams.values())
     joined = [join_seam(plan, design, draft, crossings, values) for plan in design.seams.values()]
-    finished = [finish_edge(plan, design, draft, values) for plan in design.finishes]
     seams = [seam for seam in joined if seam is not None]
+    finished = [finish_edge(plan, design, draft, seams, values) for plan in design.finishes]
     finishes = [finish for finish in finished if finish is not None]
     if len(seams) < len(joined) or len(finishes) < len(finished):
         return None
     uses = account(draft.pieces, seams, finishes, values)
     check_found(draft.pieces, uses, values)
+    check_strips(draft, seams, finishes, values)
     check_turning(draft.pieces, seams, uses, values)
     flat = list(flat_work(draft.pieces))
     steps = plan_steps(draft.strips, flat, seams, finishes, design.steps, findings)
@@ -96,9 +98,9 @@ def _thread(
         for strip in draft.strips:
             if strip.making is not None and strip.making.way != "flat":
                 add(use, strip.making.length * strip.copies * (2 if strip.making.way == "quartered" else 1))
-        for work in flat:
-            if work.sewn:
-                add(use, work.sewn * work.times)
+        for task in flat:
+            if task.sewn:
+                add(use, task.sewn * task.times)
     return tuple(ThreadUse(stitch, length, length * stitch.ratio) for stitch, length in sewn.values())
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping, Sequence
-from typing import Any, TypeVar
+from typing import TypeVar
 
 from garmentc.design import kinds as k
 from garmentc.design.gather import Gathered, gather
@@ -26,6 +26,7 @@ from garmentc.design.model import (
     StitchPlan,
 )
 from garmentc.design.settings import Setting
+from garmentc.design.strips import check_strip, strip_parts
 from garmentc.design.texts import GIVEN_NAMES, placeholders
 from garmentc.diagnostics.finding import Finding, Findings, Label, Severity
 from garmentc.diagnostics.suggest import closest, meant_or_known
@@ -65,7 +66,7 @@ class _Resolver:
         for plan in names.pieces.values():
             self._piece(plan)
         for strip in names.strips.values():
-            self._strip(strip)
+            check_strip(strip, self._checker)
         if not names.pieces and found.header is not None and not self._file.damaged:
             self._error(
                 "no-piece",
@@ -224,12 +225,6 @@ class _Resolver:
                 "no-cut", "a piece is cut at least once, in a whole number", plan.cut.span, help="write `cut 1`"
             )
 
-    def _strip(self, strip: Any) -> None:
-        self._checker.expect(strip.length, k.LENGTH, TOP, "the length of a strip")
-        self._checker.expect(strip.width, k.LENGTH, TOP, "the width of a strip")
-        if strip.stitched is not None:
-            self._checker.expect(strip.stitched, k.LENGTH, TOP, "the distance of the stitching")
-
     # ---- joining
 
     def _seam(self, seam: nodes.Seam) -> SeamPlan | None:
@@ -280,10 +275,11 @@ class _Resolver:
         return InsertPlan(strip, item.folded, piece, point, item.span)
 
     def _finish(self, finish: nodes.Finish) -> FinishPlan:
-        edges = self._edges(finish.edges)
+        parts, edges = strip_parts(finish.edges, self._found.names.strips, self._checker, self._findings)
+        sewn = self._edges(edges)
         join = self._join("finish", finish.type)
         changes = self._changes(list(finish.changes), join)
-        return FinishPlan(edges or (), finish.type.text, changes, finish.span)
+        return FinishPlan((*(sewn or ()), *parts), finish.type.text, changes, finish.span)
 
     def _edges(self, refs: Iterable[nodes.Ref]) -> tuple[EdgeName, ...] | None:
         found: list[EdgeName] = []

@@ -26,8 +26,8 @@ seam other_side joins front.other_side with back.other_side as french
 
 def spec(below: str = "") -> str:
     return (
-        SPEC.replace("insert tie at a }", "insert tie at corner }").replace(
-            "  a = (0 cm, 0 cm)\n", "  a = (0 cm, 0 cm); corner = a up 30 cm\n"
+        SPEC.replace("insert tie at a }", "insert tie folded at corner }").replace(
+            "  a = (0 cm, 0 cm)\n", "  a = (0 cm, 0 cm); corner = along(top, 50 %)\n"
         )
         + below
     )

@@ -172,18 +172,30 @@ def test_edges_that_are_the_cloths_own_hem_are_named() -> None:
 
 def test_a_mark_is_told_by_the_ends_of_the_edge_it_is_on() -> None:
     told = words(document("tern", "88"))
-    assert "Tip, at the neckline end of the armhole, one on each side: strap." in told
+    assert (
+        "Tip, on the strap seat, 7 mm from its armhole end and 2.3 cm from its neckline end, one on each side: strap."
+        in told
+    )
     assert "Strap, on the top, 14.7 cm from its side end and 7.5 cm from its centre end, one on each side" in told
     assert "Notch on the side, 8 cm from its hem end and 8 cm from its armhole end, one on each side." in told
 
 
 def test_a_step_tells_on_which_edge_a_strap_is_caught_and_how_far_from_its_ends() -> None:
-    tip = "at the tip of the Front (at the neckline end of the armhole, one on each side), level"
+    tip = (
+        "at the tip of the Front (on the strap seat, 7 mm from its armhole end and 2.3 cm from its neckline end, one on"
+    )
     back = "at the strap end of the Back (on the top, 14.7 cm from its side end and 7.5 cm from its centre end, one on each"
     sewn = words(document("tern", "88"))
     assert f"Slip one end of each Strap between the layers {tip}" in sewn
     assert f"Slip the other end of each Strap between the layers {back}" in sewn
     assert f"slip both its ends between the layers {back}" in words(document("tern", "88", "straps=loops"))
+
+
+def test_what_becomes_of_the_ends_of_a_strap_is_a_step() -> None:
+    """There is nothing to lay a tape along: the strap itself is measured when it is made."""
+    (ends,) = [step for step in steps(document("tern", "88", "straps=loops")) if "Strap: ends" in step.title]
+    assert ends.title == "Ends turned in (Strap: ends)" and ends.after == ()
+    assert "Turn the ends of the Strap in by 10 mm" in ends.lines[0]
 
 
 @pytest.mark.parametrize("size", SIZES)
@@ -205,9 +217,8 @@ def test_edges_are_named_piece_by_piece() -> None:
 
 
 def test_the_facing_of_a_seam_is_told_by_its_edges_and_a_grown_facing_by_its_piece() -> None:
-    assert "on the facing (the facing armhole of the Front and the top of the Back facing)" in words(
-        document("tern", "88")
-    )
+    facing = "the facing strap seat of the Front, the facing armhole of the Front and the top of the Back facing"
+    assert f"on the facing ({facing})" in words(document("tern", "88"))
     assert "The facing is cut in one with the Front and folded back along the neckline." in words(
         document("tern", "88")
     )
