@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from typing import NamedTuple
 
 from garmentc.data.model import Body
 from garmentc.design.kinds import Kind
 from garmentc.design.model import Design
+from garmentc.geometry.motion import Motion
 from garmentc.geometry.outline import Outline
 from garmentc.geometry.path import Path
 from garmentc.geometry.vector import Point
@@ -90,6 +91,21 @@ class TakeUp(NamedTuple):
         return f"{self.name.replace('_', ' ')} {what}"
 
 
+class Shift(NamedTuple):
+    """A part of a piece that was moved: what lay in ``part`` now lies where ``motion`` takes it."""
+
+    part: Outline
+    motion: Motion
+
+
+def shifted(p: Point, shifts: Iterable[Shift]) -> Point:
+    """Where a point of a piece as drawn lies after its parts were moved, one after the other."""
+    for shift in shifts:
+        if shift.part.contains(p):
+            p = shift.motion.apply(p)
+    return p
+
+
 class Making(NamedTuple):
     """How a strip is made up: ``way`` is ``tube``, ``quartered`` or ``flat``; all lengths in mm."""
 
@@ -117,6 +133,7 @@ class DraftedPiece(NamedTuple):
     marks: tuple[PlacedMark, ...]
     notches: tuple[PlacedNotch, ...]
     takeups: tuple[TakeUp, ...]
+    shifts: tuple[Shift, ...]
     thread: complex
     grain: str
     making: Making | None
@@ -130,6 +147,10 @@ class DraftedPiece(NamedTuple):
     def copies(self) -> int:
         """How many times each drawn edge exists once all is cut and unfolded."""
         return self.number * (2 if self.pair or self.on_fold else 1)
+
+    def placed(self, p: Point) -> Point:
+        """Where a point lies that the spec names: what was moved after it was drawn is taken along."""
+        return shifted(p, self.shifts)
 
     def edge(self, name: str) -> DraftedEdge | None:
         return next((edge for edge in self.edges if edge.name == name), None)

@@ -225,6 +225,7 @@ class Drafter:
             self._marks(plan, shaped),
             (),
             shaped.takeups,
+            shaped.shifts,
             self._thread(grain, plan),
             grain.thread,
             None,
@@ -392,6 +393,7 @@ class Drafter:
                 for name, path in zip(names, outline.edges, strict=True)
             ),
             outline,
+            (),
             (),
             (),
             (),

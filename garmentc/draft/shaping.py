@@ -9,8 +9,8 @@ from garmentc.design.model import PiecePlan
 from garmentc.diagnostics.finding import Label
 from garmentc.draft.clip import NamedPath
 from garmentc.draft.evaluate import Evaluator, Poisoned, Scope
-from garmentc.draft.model import TakeUp
-from garmentc.draft.reshape import Mouth, Ring, Shift, mouth_width, named, open_dart, opening, pivot, redrawn, spread
+from garmentc.draft.model import Shift, TakeUp, shifted
+from garmentc.draft.reshape import Mouth, Ring, mouth_width, named, open_dart, opening, pivot, redrawn, spread
 from garmentc.draft.strokes import shaped_path
 from garmentc.geometry.faults import GeometryFault
 from garmentc.geometry.vector import Point, dot, left
@@ -33,9 +33,7 @@ class Shaped(NamedTuple):
 
     def moved(self, p: Point) -> Point:
         """Where a point of the piece as drawn lies after all that was moved."""
-        for shift in self.shifts:
-            p = shift.apply(p)
-        return p
+        return shifted(p, self.shifts)
 
     def taken(self, edge: NamedPath) -> float:
         """How much of an edge (mm) is taken up."""
