@@ -31,10 +31,12 @@ RANGES = {
     "back_neck_point_to_waist": (25.0, 55.0),
     "neck_girth": (25.0, 60.0),
     "head_girth": (45.0, 65.0),
+    "waist_girth": (40.0, 180.0),
+    "shoulder_length": (8.0, 20.0),
 }
 
 
-@pytest.mark.parametrize("spec", ["tern", "plover"])
+@pytest.mark.parametrize("spec", ["tern", "plover", "curlew"])
 @settings(max_examples=60, deadline=None, derandomize=True)
 @given(data=st.data())
 def test_any_body_and_any_params(spec: str, data: st.DataObject) -> None:

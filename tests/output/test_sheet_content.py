@@ -225,7 +225,7 @@ def test_the_facing_of_a_seam_is_told_by_its_edges_and_a_grown_facing_by_its_pie
     assert "cut in one" not in words(document("plover", "88"))
 
 
-@pytest.mark.parametrize("garment", ["tern", "plover", "tern_tunic"])
+@pytest.mark.parametrize("garment", ["tern", "plover", "tern_tunic", "heron", "curlew"])
 @pytest.mark.parametrize("size", SIZES)
 def test_no_length_on_the_sheet_is_finer_than_a_tape(garment: str, size: str) -> None:
     assert re.findall(r"\d+\.\d\d+ (?:cm|mm)\b", words(document(garment, size))) == []
@@ -273,7 +273,7 @@ def test_what_is_set_from_outside_is_told_and_marked_and_the_rest_is_not() -> No
 
 
 def test_every_param_ease_and_choice_stands_on_the_sheet() -> None:
-    for garment in ("tern", "plover", "tern_tunic"):
+    for garment in ("tern", "plover", "tern_tunic", "heron", "curlew"):
         design = assembly(garment, "88").draft.design
         text = words(document(garment, "88"))
         for name in (*design.params, *design.choices):

@@ -78,7 +78,7 @@ def test_words_that_open_statements_are_those_of_the_grammar() -> None:
         assert f'"{word}"' in GRAMMAR, word
 
 
-@pytest.mark.parametrize("spec", ["tern", "plover", "tern_tunic"])
+@pytest.mark.parametrize("spec", ["tern", "plover", "tern_tunic", "heron", "curlew"])
 def test_spans_hold_what_was_written(spec: str) -> None:
     text = Path(f"specs/{spec}.garment").read_text(encoding="utf-8")
     for node in walk(parsed(text).statements):
