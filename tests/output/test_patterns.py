@@ -108,10 +108,8 @@ def arc_points(start: complex, end: complex, radius: float, large: bool, sweep: 
     first = math.atan2((start - centre).imag, (start - centre).real)
     last = math.atan2((end - centre).imag, (end - centre).real)
     turn = (last - first) % (2 * math.pi) if sweep else -((first - last) % (2 * math.pi))
-    return [
-        centre + radius * complex(math.cos(first + turn * i / 400), math.sin(first + turn * i / 400))
-        for i in range(1, 401)
-    ]
+    angles = [first + turn * i / 400 for i in range(1, 400)]
+    return [*(centre + radius * complex(math.cos(angle), math.sin(angle)) for angle in angles), end]
 
 
 def length(runs: list[list[complex]]) -> float:
