@@ -13,6 +13,7 @@ from garmentc.data.model import Body
 from garmentc.design.library import Library
 from garmentc.design.model import Design
 from garmentc.design.project import Project
+from garmentc.design.raw import check_raw_edges
 from garmentc.design.resolve import resolve
 from garmentc.design.settings import other_options, read_settings
 from garmentc.diagnostics.finding import Finding, Findings
@@ -107,8 +108,10 @@ def _make_all(
 ) -> tuple[Kept, ...]:
     if design is None or findings.has_errors:
         return ()
-    if bodies:
-        check_complete(bodies[0], {name: plan.span for name, plan in design.measures.items()}, findings)
+    if not bodies:
+        check_raw_edges(design, findings)
+        return ()
+    check_complete(bodies[0], {name: plan.span for name, plan in design.measures.items()}, findings)
     if findings.has_errors:
         return ()
 

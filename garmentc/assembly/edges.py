@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from garmentc.assembly.model import EdgeUse, FinishedEdge, JoinedSeam
 from garmentc.design.model import EdgeName
+from garmentc.design.raw import raw_edge_words
 from garmentc.diagnostics.finding import Label
 from garmentc.draft.evaluate import Evaluator
 from garmentc.draft.model import DraftedPiece
@@ -39,12 +40,13 @@ def account(
     for piece in pieces:
         for edge in piece.edges:
             if edge.name not in uses[piece.name]:
+                headline, help = raw_edge_words(piece.name, edge.name)
                 values.fault(
                     "raw-edge",
-                    f"edge `{edge.name}` of `{piece.name}` is left raw and would fray",
+                    headline,
                     edge.span,
                     notes=(f"it is {length(edge.sewn_length)} long",),
-                    help=f"sew it in a seam, or write `finish {piece.name}.{edge.name} as …`",
+                    help=help,
                     subject=piece.name,
                 )
     return uses

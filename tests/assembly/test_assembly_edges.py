@@ -54,6 +54,29 @@ def test_each_raw_edge_is_told_with_its_length_and_what_to_write() -> None:
     assert (other.slug, other.span.text) == ("raw-edge", "opening : d -> a")
 
 
+@pytest.mark.parametrize("size", [None, "88"])
+def test_raw_edges_are_told_once_with_a_body_and_without(size: str | None) -> None:
+    """Of a piece taken from another too; what a line may have cut off is only known with a body."""
+    below = 'piece other "Other" from panel { cut 1 on fold opening }\n'
+    below += 'piece half "Half" from panel { keep above level(a up 10 cm) as low }\n'
+    below += "finish other.lower, other.ending as pinked\n"
+    below += "finish half.low, half.ending, half.upper, half.opening as pinked\n"
+    grown = "grow rear across upper keep above level(a up 22 cm) as low"
+    finish = "finish panel.lower, panel.ending, panel.rear.low, panel.rear.ending, panel.rear.opening as pinked\n"
+    told = found(panel(grown, below=below, finish=finish), size=size)
+    assert [(one.slug, one.headline.split(" is left")[0]) for one in told] == [
+        ("raw-edge", "edge `upper` of `other`"),
+        ("raw-edge", "edge `opening` of `panel`"),
+    ]
+    assert all("as …" in one.help for one in told)
+
+
+def test_a_check_without_a_body_does_not_guess_what_a_line_leaves() -> None:
+    text = panel("keep above level(a up 10 cm) as low", finish="finish panel.ending, panel.upper as pinked\n")
+    assert found(text, size=None) == []
+    assert len(found(text)) == 2
+
+
 def test_an_edge_used_twice_is_told_where_it_is_used_again() -> None:
     below = "finish panel.upper as overedged\nseam s joins panel.ending with panel.opening as plain\n"
     twice = found(panel(below=below))

@@ -132,7 +132,8 @@ def test_statements_that_take_one_kind(kind: str) -> None:
         expected = [] if kind in takes else ["wrong-kind"]
         if statement.startswith("stitch"):
             statement += '\nfinish type t "T" { pass 1 mm stitch 999 "p" }'
-            text = panel(below=GIVEN + statement, finish="finish panel.lower as t\n")
+            rest = "finish panel.ending, panel.upper, panel.opening as pinked\n"
+            text = panel(below=GIVEN + statement, finish=f"finish panel.lower as t\n{rest}")
             got = [one.slug for one in found(text, size=None) if one.slug != "unused-name"]
         else:
             got = slugs("1 cm", statement)
