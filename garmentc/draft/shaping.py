@@ -6,7 +6,7 @@ from collections.abc import Callable
 from typing import Any, NamedTuple, NoReturn
 
 from garmentc.design.model import PiecePlan
-from garmentc.diagnostics.finding import Label
+from garmentc.diagnostics.finding import Label, Severity
 from garmentc.draft.clip import NamedPath
 from garmentc.draft.evaluate import Evaluator, Poisoned, Scope
 from garmentc.draft.model import Shift, TakeUp, shifted
@@ -21,6 +21,7 @@ from garmentc.syntax import nodes
 _WAYS = {"up": 1j, "down": -1j, "left": -1 + 0j, "right": 1 + 0j}
 _TAKES = {"knife": 2, "box": 4, "inverted": 4}  # depths of cloth that one pleat takes
 _ON = 0.01  # mm; a mouth nearer than this to an edge lies on it
+_BLUNT = 0.75  # widths of a dart to its legs above which it is called blunt; no source
 _LONG = 60.0  # mm that the lines of a pleat are drawn inward
 
 
@@ -88,6 +89,7 @@ class _Shaper:
         if node.depth is not None:
             bow = float(self._value(node.depth)) * (1 if node.bow == "bulge" else -1)
         ring, mouth = open_dart(self.shaped.ring, edge.name, at, tip, width)
+        self._warn_of_blunt(node, width, abs(mouth.first - tip))
         dart = self._takeup("dart", node.name.text, mouth, 0.0, bow, node.pressed)
         return self.shaped._replace(ring=ring, takeups=(*self.shaped.takeups, dart))
 
@@ -161,6 +163,19 @@ class _Shaper:
         drawn = shaped_path(self.values, *ends, node.shape, self.scope, -1 if edge.backward else 1, node.span)
         path = drawn.reversed() if edge.backward else drawn
         return self.shaped.with_ring(redrawn(self.shaped.ring, edge.name, path))
+
+    def _warn_of_blunt(self, node: nodes.Dart, width: float, leg: float) -> None:
+        """A dart nearly as wide as its legs are long would stand out like a cone."""
+        if width > _BLUNT * leg:
+            self.values.fault(
+                "blunt-dart",
+                f"dart `{node.name.text}` is too wide for its length",
+                node.span,
+                notes=(f"it is {length(width)} wide at the edge, its legs are {length(leg)} long",),
+                help="let it reach farther in, take up less, or divide it in two: look for a wrong unit too",
+                severity=Severity.WARNING,
+                subject=self.plan.name,
+            )
 
     # ---- what they share
 
