@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Mapping, Sequence
 from typing import TypeVar
 
@@ -26,20 +25,15 @@ from garmentc.design.model import (
     StitchPlan,
 )
 from garmentc.design.settings import Setting
+from garmentc.design.shapings import check_shaping
 from garmentc.design.strips import check_strip, strip_parts
 from garmentc.design.texts import GIVEN_NAMES, placeholders
-from garmentc.diagnostics.finding import Finding, Findings, Label, Severity
+from garmentc.design.unused import declared, names_in
+from garmentc.diagnostics.finding import Finding, Findings, Label
 from garmentc.diagnostics.suggest import closest, meant_or_known
 from garmentc.source import Span
 from garmentc.syntax import nodes
 from garmentc.syntax.nodes import File
-
-_NAME = re.compile(r"(?:ease\.)?[A-Za-z_][A-Za-z0-9_]*")
-_UNUSED = {
-    "measure": "use it or drop it: the maker would take it for nothing",
-    "strip": "insert it in a seam, or drop it",
-    "value": "use it or drop it: a plain number may stand where it was meant",
-}
 
 
 def resolve(file: File, library: Library, settings: Mapping[str, Setting], findings: Findings) -> Design | None:
@@ -182,6 +176,8 @@ class _Resolver:
             if part.across.text not in plan.edges and not checker.is_lost(part.across.text, plan.name):
                 headline = f"piece `{plan.name}` has no edge `{part.across.text}` of its own"
                 self._unknown(part.across.span, headline, part.across.text, plan.edges)
+        for shaping in plan.shapings:
+            check_shaping(shaping, plan, checker, self._findings)
         for notch in plan.notches:
             checker.edge(plan.name, ".".join(word.text for word in notch.edge.words), notch.edge.span)
             checker.expect(notch.at, (k.LENGTH, k.RATIO), scope, "the place of a notch")
@@ -235,7 +231,10 @@ class _Resolver:
         eases = [item for item in seam.items if isinstance(item, nodes.SeamEase)]
         self._said_once(eases)
         for ease in eases:
-            self._checker.expect(ease.amount, k.LENGTH, TOP, "the ease of a seam")
+            if ease.is_gather:
+                self._checker.expect(ease.amount, (k.RATIO, k.COUNT), TOP, "how much fuller a gathered side is")
+            else:
+                self._checker.expect(ease.amount, k.LENGTH, TOP, "the ease of a seam")
             if ease.within is not None:
                 self._tolerance(ease.within, k.LENGTH)
         inserts = tuple(
@@ -435,8 +434,8 @@ class _Resolver:
         if not self._stitches:
             own: dict[str, Span] = {}
             for stitch in self._found.stitches:
-                if own.setdefault(stitch.code.text, stitch.code.span) != stitch.code.span:
-                    self._twice(stitch.code, own[stitch.code.text])
+                if own.setdefault(stitch.code, stitch.span) != stitch.span:
+                    self._twice(nodes.Word(stitch.code, stitch.span), own[stitch.code])
             for stitch in (*self._library.stitches(self._findings), *self._found.stitches):
                 self._checker.expect(stitch.thread, k.RATIO, TOP, "the thread of a stitch")
                 self._stitches[stitch.code] = StitchPlan(stitch.code, stitch.title.text, stitch.thread)
@@ -556,44 +555,13 @@ class _Resolver:
                 self._unknown(step.anchor.span, headline, step.anchor.text, anchors)
 
     def _unused(self) -> None:
-        if self._file.damaged:
+        if self._findings.has_errors:  # what is misspelt where it is used would be told as unused too
             return
         used = self._checker.used | self._found.asked
-        for span in self._found.aside:  # what is used as soon as a choice stands elsewhere
-            used.update(_NAME.findall(span.text))
-        own = self._file.source.name
-        for what, name, key, span in self._declared():
-            if key in used or self._checker.is_lost(name):
-                continue
-            if what not in ("strip", "measure") and span.source.name != own:  # a variant can't drop those of its base
-                continue
-            self._findings.add(
-                Finding(
-                    "unused-name",
-                    f"nothing uses the {what} `{name}`",
-                    span,
-                    help=_UNUSED.get(what, "use it or drop it: the maker would set it for nothing"),
-                    severity=Severity.WARNING,
-                )
-            )
-
-    def _declared(self) -> Iterable[tuple[str, str, str, Span]]:
-        """What is declared to be used: what it is, its name, the name by which uses are known, and its place."""
-        names = self._found.names
-        for measure in names.measures.values():
-            if measure.kind != k.FAULT:
-                yield "measure", measure.name, measure.name, measure.span
-        for param in names.params.values():
-            yield "ease" if param.name.startswith("ease.") else "param", param.name, param.name, param.span
-        for choice in names.choices.values():
-            yield "choice", choice.name, choice.name, choice.span
-        for strip in names.strips.values():
-            yield "strip", strip.name, strip.name, strip.span
-        for value in names.values.values():
-            yield "value", value.name.text, value.name.text, value.name.span
-        for piece in names.pieces.values():
-            for define in piece.defines.values():
-                yield "value", define.name.text, f"{piece.name}.{define.name.text}", define.name.span
+        aside = {name for span in self._found.aside for name in names_in(span.text)}
+        for one in declared(self._found.names):
+            if one.key not in used and one.name not in aside and one.can_go(self._file.source):
+                self._findings.add(one.finding())
 
     # ---- findings
 

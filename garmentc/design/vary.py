@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 
 from garmentc.diagnostics.finding import Finding, Findings
-from garmentc.diagnostics.suggest import did_you_mean
+from garmentc.diagnostics.suggest import meant_or_known
 from garmentc.source import Span
 from garmentc.syntax import nodes
 from garmentc.syntax.nodes import Damaged, File, Statement
@@ -153,7 +153,7 @@ class _Variant:
         )
 
     def _unknown(self, span: Span, headline: str, name: str, known: Iterable[str]) -> None:
-        self._findings.add(Finding("unknown-name", headline, span, help=did_you_mean(name, known)))
+        self._findings.add(Finding("unknown-name", headline, span, help=meant_or_known(name, known)))
 
 
 def _with_item(

@@ -566,9 +566,6 @@ def test_marks_and_guides_lie_on_the_piece(line: str) -> None:
     assert [one.slug for one in found(panel(line))] != []
 
 
-@pytest.mark.xfail(
-    strict=True, reason="the last solve of a param wins, the others are not held: design/resolve.py _solve"
-)
 def test_a_param_is_solved_for_once() -> None:
     below = "param p = 1 cm from 0 cm to 2 cm\nsolve p so that p == 1 cm\nsolve p so that p == 1.5 cm"
     assert [one.slug for one in found(panel(below=below))] != []

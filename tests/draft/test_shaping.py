@@ -68,7 +68,7 @@ def test_legs_are_equal_wherever_the_tip_lies(edge: str, at: int, tip: str) -> N
     assert path(piece, edge).nearest(dart.second)[1] < 1e-6
 
 
-@pytest.mark.parametrize("size", [1, 20, 60, 80])
+@pytest.mark.parametrize("size", [1, 20, 42])
 @pytest.mark.parametrize("edge, at, tip", [("lower", 50, "(10 cm, 8 cm)"), ("ending", 55, "(12 cm, 13 cm)")])
 def test_a_dart_by_angle_has_this_angle_at_its_tip(edge: str, at: int, tip: str, size: int) -> None:
     dart = takeup(panel(f"dart d on {edge} at {at} % to {tip} taking {size} deg"), "d")
