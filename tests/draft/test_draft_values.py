@@ -93,6 +93,8 @@ NUMBERS = {
     "round_down": [("round_down(12.9 cm, 1 cm)", 120.0), ("round_down(0.3 cm, 1 mm)", 3.0)],
     "sqrt": [("sqrt(9 cm * 4 cm)", 60.0), ("sqrt(2.25)", 1.5)],
     "hypot": [("hypot(3 cm, 4 cm)", 50.0)],
+    "arc_radius": [("arc_radius(60 cm, 90 deg)", 1200 / math.pi)],  # a waist of 60 cm in a quarter circle
+    "arc_length": [("arc_length(10 cm, 180 deg)", 100 * math.pi)],
     "sin": [("10 cm * sin(30 deg)", 50.0)],
     "cos": [("10 cm * cos(60 deg)", 50.0)],
     "tan": [("10 cm * tan(45 deg)", 100.0)],
