@@ -19,7 +19,6 @@ from garmentc.design.settings import other_options, read_settings
 from garmentc.diagnostics.finding import Finding, Findings
 from garmentc.host import Host
 from garmentc.reading import read_text
-from garmentc.spread import spread
 from garmentc.syntax.parser import Parser, too_deep
 
 if TYPE_CHECKING:
@@ -119,6 +118,8 @@ def _make_all(
         own = Findings()
         made = make(design, body, own)
         return list(own), [] if made is None else [keep(made)]
+
+    from garmentc.spread import spread
 
     kept: list[Kept] = []
     for found, made in spread(of_body, bodies) if at_once else map(of_body, bodies):

@@ -11,6 +11,9 @@ FORMS = ("full", "plain", "json")
 
 def render(findings: Iterable[Finding], form: str) -> str:
     """All findings in one of the forms, without a line end at the end; full and plain are empty for none."""
+    findings = list(findings)
+    if not findings and form in ("full", "plain"):
+        return ""
     if form == "full":
         from garmentc.diagnostics.render.full import as_full
 
