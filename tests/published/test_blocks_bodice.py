@@ -185,3 +185,14 @@ def test_bodice_in_every_size(size: str) -> None:
     assert sewn(made, "back", "shoulder") == pytest.approx(sewn(made, "front", "shoulder"), abs=0.1)
     assert edge(made, "front", "side").length == pytest.approx(edge(made, "back", "side").length, abs=0.1)
     assert edge(made, "front", "waist").is_straight(1e-6)
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_camisole_sides_match_once_the_dart_is_sewn(size: str) -> None:
+    """The side seam of the front is longer by its dart (common practice, no source); the drop is found by solving."""
+    made = in_all_sizes("camisole")[size]
+    front, back = Drawing(made, "front"), Drawing(made, "back")
+    assert front.sewn_length("upper") == pytest.approx(back.length("upper"), abs=0.1)
+    assert front.length("lower") == pytest.approx(back.length("lower"), abs=0.1)
+    first, second, _ = front.darts("upper")[0]
+    assert abs(first - second) == pytest.approx(25.0, abs=0.1)
