@@ -88,7 +88,8 @@ class TakeUp(NamedTuple):
     def title(self) -> str:
         """What it is called in words."""
         what = {"dart": "dart", "tuck": "tuck"}.get(self.kind, f"{self.kind} pleat")
-        return f"{self.name.replace('_', ' ')} {what}"
+        name = self.name.replace("_", " ")
+        return name if name.endswith(what) else f"{name} {what}"
 
 
 class Shift(NamedTuple):
