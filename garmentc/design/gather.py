@@ -378,6 +378,7 @@ class _Gatherer:
         ]
         lost = any(damaged.inside == strip.name.text for damaged in self._file.damaged)
         if missing:
+            self._twice_named.append(Damaged(strip.name.text, None, head))
             if not lost:
                 self._error(
                     "incomplete-strip",

@@ -134,6 +134,12 @@ class KindChecker:
         """Look into a definition of the garment or of a piece; this alone is no use of its name."""
         self._once((piece or "", define.name.text), define.name.span, lambda: self._defined(define, Scope(piece)))
 
+    def _may_have(self, plan: PiecePlan, name: str) -> bool:
+        """Whether a piece would perhaps have a name, if all it is taken from were known and could be read."""
+        line = self.ancestry(plan)
+        unknown = line[-1].parent is not None and line[-1].parent not in self._names.pieces
+        return unknown or any(self.is_lost(name, piece.name) for piece in line)
+
     def piece_depends(self, plan: PiecePlan) -> None:
         """Follow everything a piece's outline depends on, so that rings through whole pieces are found."""
         self._once(("whole", plan.name), plan.span, lambda: self._whole(plan))
@@ -167,7 +173,7 @@ class KindChecker:
         ):
             self.piece_depends(plan)
             return k.EDGE
-        if self.is_lost(head, plan.name) or self.is_lost(plan.name):
+        if self.is_lost(plan.name) or self._may_have(plan, head) or (rest and self._may_have(plan, rest)):
             return k.FAULT
         self._unknown(span, f"piece `{plan.name}` has no edge `{dotted}`", dotted, self.edge_names(plan))
         return None
@@ -283,6 +289,7 @@ class KindChecker:
             found = self._local(self._names.pieces.get(scope.piece), name, word.span)
             if found is not None:
                 return found
+        plan = self._names.pieces.get(scope.piece or "")
         if self.is_lost(name, scope.piece):
             return None
         names = self._names
@@ -303,6 +310,8 @@ class KindChecker:
         if name in names.strips:
             self.used.add(name)
             return k.STRIP
+        if plan is not None and self._may_have(plan, name):
+            return None
         help = did_you_mean(name, self._visible(scope))
         self._report("unknown-name", f"nothing here is called `{name}`", word.span, help=help)
         return None
@@ -348,7 +357,7 @@ class KindChecker:
             return k.FAULT if found is None else self._members(found, words[2:])
         local = self._local(plan, words[0].text, words[0].span)
         if local is None:
-            if not self.is_lost(words[0].text, plan.name):
+            if not self._may_have(plan, words[0].text):
                 known = [*self.edge_names(plan), *plan.defines, *plan.parts]
                 headline = f"piece `{plan.name}` has nothing called `{words[0].text}`"
                 self._unknown(words[0].span, headline, words[0].text, known)

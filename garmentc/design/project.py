@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import posixpath
 
-from garmentc.design.vary import vary
+from garmentc.design.vary import VARIATIONS, vary
 from garmentc.diagnostics.finding import Finding, Findings, Label
 from garmentc.host import Host
 from garmentc.reading import read_text
@@ -29,6 +29,8 @@ class Project:
     def _file(self, source: Source, findings: Findings, root: str, chain: dict[str, Span]) -> File:
         file = self._parser.file(source, findings)
         header = next((one for one in file.statements if isinstance(one, nodes.Header)), None)
+        if header is None and _varies(file):  # the base can't be known, and nothing of what is changed in it
+            return file._replace(readable=False)
         if header is None or header.base is None:
             return file
         base = self._base(header.base, source, findings, root, chain)
@@ -66,3 +68,9 @@ class Project:
         if text is None:
             return None
         return self._file(text, findings, root, {**chain, path: named.span})
+
+
+def _varies(file: File) -> bool:
+    """Whether a file whose first line is damaged was to vary another."""
+    named = any(lost.span.text.startswith("garment") and '.garment"' in lost.span.text for lost in file.damaged)
+    return named or any(isinstance(one, VARIATIONS) for one in file.statements if file.damaged)

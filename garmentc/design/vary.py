@@ -10,7 +10,7 @@ from garmentc.source import Span
 from garmentc.syntax import nodes
 from garmentc.syntax.nodes import Damaged, File, Statement
 
-_VARIATIONS = (nodes.Alter, nodes.ReplaceValue, nodes.ReplaceBlock, nodes.Drop, nodes.Extend)
+VARIATIONS = (nodes.Alter, nodes.ReplaceValue, nodes.ReplaceBlock, nodes.Drop, nodes.Extend)
 _BY_WORD: dict[str, type] = {
     "piece": nodes.Piece,
     "strip": nodes.Strip,
@@ -25,9 +25,9 @@ def vary(file: File, base: File, findings: Findings) -> File:
     """The statements of a base with those of a variant worked in; what names nothing of the base is reported."""
     work = _Variant(base, (*base.damaged, *file.damaged), findings)
     for statement in file.statements:
-        if isinstance(statement, _VARIATIONS):
+        if isinstance(statement, VARIATIONS):
             work.apply(statement)
-    own = [one for one in file.statements if not isinstance(one, _VARIATIONS)]
+    own = [one for one in file.statements if not isinstance(one, VARIATIONS)]
     kept = [one for one in work.statements if not isinstance(one, nodes.Header | nodes.Edition)]
     return File(file.source, (*own, *kept), (*base.damaged, *file.damaged))
 

@@ -28,7 +28,7 @@ class TreeBuilder(Transformer_NonRecursive[Token, Any]):
     def span(self, meta: Meta) -> Span:
         if meta.empty:
             return Span(self.source, 0, 0)
-        return Span(self.source, meta.start_pos, meta.end_pos)
+        return Span(self.source, meta.start_pos, min(meta.end_pos, len(self.source.text)))  # a mended `}` lies behind
 
     def word(self, token: Token) -> nodes.Word:
         start = token.start_pos or 0

@@ -5,16 +5,24 @@ from __future__ import annotations
 import re
 from typing import NamedTuple
 
+from garmentc.diagnostics.suggest import closest
 from garmentc.source import Source, Span
-from garmentc.syntax.words import ITEM_WORDS, STATEMENT_WORDS
+from garmentc.syntax.words import CONTINUING_WORDS, ITEM_WORDS, STATEMENT_WORDS
 
 _MARKS = re.compile(r'"[^"\n]*"?|#[^\n]*|[{}();\n]')
 _OPENING_WORDS = re.compile(rf"(?:{'|'.join(STATEMENT_WORDS)})\b")
+_CONTINUES = re.compile(rf"[ \t]*(?:{'|'.join(CONTINUING_WORDS)})\b(?![ \t]*[=:.(])")
+_PIECE_LINE = re.compile(rf"[ \t]*(?:{'|'.join(ITEM_WORDS)})[ \t]+[A-Za-z0-9{{]")
+_CLOSING_LINE = re.compile(r"([ \t]*)\}")
+_OUTLINE = re.compile(r"\boutline[ \t]*$")
 _DEFINES = re.compile(
     r"\s*(?:(?:piece|strip|seam|finish|param|ease|measure|step|finished|mark|guide|grow)\s+)?"
     r"(?:type\s+)?([A-Za-z_][A-Za-z0-9_]*)"
 )
 _SECOND_NAME = re.compile(r"[ \t]+([A-Za-z_][A-Za-z0-9_]*)[ \t]*[\"=:{]")  # behind a misspelt keyword
+_NOTHING = re.compile(r"[ \t\r]*(?:#[^\n]*)?\n")
+_WORD = re.compile(r"[A-Za-z_][A-Za-z0-9_]*")
+_LISTED = re.compile(r"(?:^|,)\s*([A-Za-z_][A-Za-z0-9_]*)")
 
 
 class Stretch(NamedTuple):
@@ -25,14 +33,21 @@ class Stretch(NamedTuple):
     block: int | None
     inside: tuple[Stretch, ...]
 
-    def name(self, text: str) -> str | None:
-        """The name that the statement seems to define."""
+    def names(self, text: str) -> tuple[str, ...]:
+        """The names that the statement seems to define; a misspelt keyword in front of them is seen through."""
+        first = _WORD.match(text, self.start, self.end)
+        word = first.group() if first else ""
+        misspelt = word not in (*STATEMENT_WORDS, *ITEM_WORDS)
+        if first and (word == "measure" or (misspelt and closest(word, STATEMENT_WORDS)[:1] == ("measure",))):
+            bare = _MARKS.sub("", text[first.end() : self.end])
+            if listed := _LISTED.findall(bare):
+                return tuple(listed)
         found = _DEFINES.match(text, self.start, self.end)
         if found is None:
-            return None
+            return ()
         after = _SECOND_NAME.match(text, found.end(), self.end)
-        misspelt = found.start(1) == self.start and found.group(1) not in (*STATEMENT_WORDS, *ITEM_WORDS)
-        return after.group(1) if after and misspelt else found.group(1)
+        behind = misspelt and found.start(1) == self.start
+        return (after.group(1) if after and behind else found.group(1),)
 
 
 class BraceFault(NamedTuple):
@@ -43,18 +58,43 @@ class BraceFault(NamedTuple):
     repair: int
 
 
+def join_lines(text: str) -> str:
+    """The text with blanks for the line ends (and comments) that a word like ``joins`` goes on after."""
+    joined = list(text)
+    comment = -1
+    for mark in _MARKS.finditer(text):
+        sign = mark.group()
+        if sign[0] == "#":
+            comment = mark.start()
+            continue
+        if sign == "\n":
+            start = mark.start() if comment < 0 else comment
+            if _CONTINUES.match(text, _next_line(text, mark.end())):
+                joined[start : mark.end()] = " " * (mark.end() - start)
+        comment = -1
+    return "".join(joined)
+
+
+def _next_line(text: str, start: int) -> int:
+    """Where the next line begins that is not blank and not a comment."""
+    while (found := _NOTHING.match(text, start)) is not None:
+        start = found.end()
+    return start
+
+
 def brace_faults(text: str) -> list[BraceFault]:
     """Braces without a partner.
 
-    When the braces of a file don't balance, a word that opens a statement in the first column shows that the
-    blocks before it should have been closed.
+    When the braces of a file don't balance, the way it is laid out shows which block should have been closed: a word
+    that opens a statement in the first column, a line of a piece inside an outline, a ``}`` further left than the
+    line of the brace it would close.
     """
-    if not _unbalanced(text, trust_columns=False):
+    if not _unbalanced(text, trust_layout=False):
         return []
-    return _unbalanced(text, trust_columns=True) or _unbalanced(text, trust_columns=False)
+    return _unbalanced(text, trust_layout=True) or _unbalanced(text, trust_layout=False)
 
 
-def _unbalanced(text: str, *, trust_columns: bool) -> list[BraceFault]:
+def _unbalanced(text: str, *, trust_layout: bool) -> list[BraceFault]:
     faults: list[BraceFault] = []
     open_braces: list[int] = []
     for mark in _MARKS.finditer(text):
@@ -66,11 +106,37 @@ def _unbalanced(text: str, *, trust_columns: bool) -> list[BraceFault]:
                 open_braces.pop()
             else:
                 faults.append(BraceFault(mark.start(), False, mark.start()))
-        elif found == "\n" and trust_columns and open_braces and _OPENING_WORDS.match(text, mark.end()):
-            faults.extend(BraceFault(at, True, mark.start()) for at in open_braces)
-            open_braces.clear()
+        elif found == "\n" and trust_layout and open_braces:
+            unclosed = _left_open(text, mark.end(), open_braces)
+            faults.extend(BraceFault(at, True, mark.start()) for at in open_braces[len(open_braces) - unclosed :])
+            del open_braces[len(open_braces) - unclosed :]
     faults.extend(BraceFault(at, True, len(text)) for at in open_braces)
     return faults
+
+
+def _left_open(text: str, line: int, open_braces: list[int]) -> int:
+    """How many of the open blocks, counted from the innermost, should have been closed before a line."""
+    if _OPENING_WORDS.match(text, line):
+        return len(open_braces)
+    inner = open_braces[-1]
+    if _OUTLINE.search(text, 0, inner) and _PIECE_LINE.match(text, line):
+        return 1
+    closing = _CLOSING_LINE.match(text, line)
+    if closing is None:
+        return 0
+    deeper = [at for at in open_braces if _indent(text, at) > len(closing[1])]
+    return len(deeper) if len(deeper) < len(open_braces) else 0
+
+
+def comment_start(text: str, start: int, end: int) -> int:
+    """Where the comment of a line begins, or the end of the line."""
+    return next((mark.start() for mark in _MARKS.finditer(text, start, end) if mark.group()[0] == "#"), end)
+
+
+def _indent(text: str, at: int) -> int:
+    """How far the line of an offset is indented."""
+    start = text.rfind("\n", 0, at) + 1
+    return len(text[start:at]) - len(text[start:at].lstrip(" \t"))
 
 
 def unclosed_texts(source: Source) -> list[Span]:
@@ -146,6 +212,26 @@ def _goes_on(text: str, line_end: int) -> bool:
     """Whether a line inside parentheses ends so that it must go on: after a comma, operator or opening mark."""
     line = text[text.rfind("\n", 0, line_end) + 1 : line_end].split("#", 1)[0].rstrip()
     return line.endswith((",", "(", "+", "-", "*", "/", "->", "=", "<", ">"))
+
+
+def sibling(stretches: tuple[Stretch, ...], start: int) -> Stretch | None:
+    """The statement behind the one that begins at an offset, in the same block."""
+    for at, one in enumerate(stretches):
+        if one.start == start:
+            return stretches[at + 1] if at + 1 < len(stretches) else None
+        if one.start < start < one.end:
+            return sibling(one.inside, start)
+    return None
+
+
+def is_rest(text: str, stretch: Stretch) -> bool:
+    """Whether a statement can only be the rest of the one before: it begins as none does."""
+    first = _WORD.match(text, stretch.start, stretch.end)
+    if first is None:
+        return True
+    words = (*STATEMENT_WORDS, *ITEM_WORDS)
+    after = text[first.end() : stretch.end].lstrip()
+    return first.group() not in words and after[:1] not in ("=", ":") and not closest(first.group(), words)
 
 
 def innermost(stretches: tuple[Stretch, ...], offset: int) -> tuple[Stretch, ...]:

@@ -8,35 +8,31 @@ from typing import Any
 from lark import Lark, Token, UnexpectedInput, UnexpectedToken
 from lark.exceptions import UnexpectedCharacters
 
-from garmentc.diagnostics.finding import Finding, Findings, Label
-from garmentc.diagnostics.suggest import closest, did_you_mean
+from garmentc.diagnostics.finding import Finding, Findings
 from garmentc.host import Host
 from garmentc.shipped import grammar_file
 from garmentc.source import Source, Span
 from garmentc.syntax.builder import TreeBuilder
-from garmentc.syntax.layout import Stretch, brace_faults, innermost, nesting, statements, unclosed_texts
+from garmentc.syntax.explain import explain
+from garmentc.syntax.layout import (
+    Stretch,
+    brace_faults,
+    comment_start,
+    innermost,
+    is_rest,
+    join_lines,
+    nesting,
+    sibling,
+    statements,
+    unclosed_texts,
+)
 from garmentc.syntax.nodes import Damaged, Expr, File
-from garmentc.syntax.words import ITEM_WORDS, STATEMENT_WORDS, in_words
 
 _MOST_FAULTS = 40
 _DEEPEST = 60
-_NOT_KEYWORDS = {
-    "NAME",
-    "NUMBER",
-    "QUANTITY",
-    "INCHES",
-    "TEXT",
-    "SIGN",
-    "TIMES",
-    "COMPARE",
-    "LBRACE",
-    "RBRACE",
-    "EQUAL",
-}
 _DATA_FILE = re.compile(r"^(body|chart)[ \t]*:", re.MULTILINE)
 _MEASURES = re.compile(r"^measures[ \t]*:", re.MULTILINE)
 _GARMENT = re.compile(r"^garment\b", re.MULTILINE)
-_FIRST_WORD = re.compile(r"[A-Za-z_][A-Za-z0-9_]*")
 
 
 class Parser:
@@ -58,7 +54,7 @@ class Parser:
         if (other := _of_another_kind(source)) is not None:
             findings.add(other)
             return File(source, (), (), readable=False)
-        text = source.text + "\n"
+        text = join_lines(source.text + "\n")
         deepest, at = nesting(text)
         if deepest > _DEEPEST:
             findings.add(
@@ -66,27 +62,24 @@ class Parser:
             )
             return File(source, (), (), readable=False)
         damaged: list[Damaged] = []
+        lost_texts, text = _mend_texts(source, text, findings)
         text = _mend_braces(source, text, findings)
-        for span in unclosed_texts(source):
-            findings.add(
-                Finding(
-                    "unclosed-text",
-                    "this text is not closed on its line",
-                    span,
-                    help='end it with `"` on the same line',
-                )
-            )
+        for span in lost_texts:
             text = self._drop(source, text, innermost(statements(text), span.start), damaged)
         for _ in range(_MOST_FAULTS):
             try:
                 return File(source, self._parse(source, text, "start"), tuple(damaged))
             except UnexpectedInput as fault:
                 offset, end = _place(fault, source)
-                stretches = innermost(statements(text), offset)
-                findings.add(_explain(fault, source, Span(source, offset, end), stretches))
+                every = statements(text)
+                stretches = innermost(every, offset)
+                rest = _rest(fault, text, every, stretches)
+                findings.add(explain(fault, source, Span(source, offset, end), stretches, rest is not None))
                 if not stretches:
                     break
                 text = self._drop(source, text, stretches, damaged)
+                if rest is not None:
+                    text = text[: rest.start] + _blank(text[rest.start : rest.end]) + text[rest.end :]
         return File(source, (), tuple(damaged))
 
     def setting(self, source: Source, start: int, findings: Findings) -> Expr | None:
@@ -96,7 +89,7 @@ class Parser:
             return value
         except UnexpectedInput as fault:
             offset, end = _place(fault, source)
-            findings.add(_explain(fault, source, Span(source, offset, end), ()))
+            findings.add(explain(fault, source, Span(source, offset, end), (), False))
             return None
 
     def _parse(self, source: Source, text: str, start: str) -> Any:
@@ -112,8 +105,10 @@ class Parser:
         if not stretches:
             return text
         lost = stretches[-1]
-        inside = stretches[0].name(source.text) if len(stretches) > 1 else None
-        damaged.append(Damaged(lost.name(source.text), inside, Span(source, lost.start, lost.end)))
+        outer = stretches[0].names(source.text) if len(stretches) > 1 else ()
+        inside = outer[0] if outer else None
+        span = Span(source, lost.start, min(lost.end, len(source.text)))
+        damaged += [Damaged(name, inside, span) for name in lost.names(source.text) or (None,)]
         return text[: lost.start] + _blank(text[lost.start : lost.end]) + text[lost.end :]
 
 
@@ -146,10 +141,41 @@ def _of_another_kind(source: Source) -> Finding | None:
     )
 
 
+def _mend_texts(source: Source, text: str, findings: Findings) -> tuple[list[Span], str]:
+    """Report texts that are not closed. A title is closed before its ``{``; the places of others are given."""
+    lost: list[Span] = []
+    for span in unclosed_texts(source):
+        inches = re.search(r"\d$", source.text[: span.start].rstrip())
+        findings.add(
+            Finding(
+                "unclosed-text",
+                "this text is not closed on its line",
+                span,
+                help="inches are written with `in`" if inches else 'end it with `"` on the same line',
+            )
+        )
+        brace = span.end - 1
+        if source.text[brace] == "{" and brace > span.start + 1:
+            text = text[: brace - 1] + '"' + text[brace:]
+        else:
+            lost.append(span)
+    return lost, text
+
+
+def _rest(
+    fault: UnexpectedInput, text: str, every: tuple[Stretch, ...], stretches: tuple[Stretch, ...]
+) -> Stretch | None:
+    """The next statement, when this one breaks off at the end of its line and that can only be its rest."""
+    if not stretches or not isinstance(fault, UnexpectedToken) or fault.token.type != "_SEP":
+        return None
+    after = sibling(every, stretches[-1].start)
+    return after if after is not None and is_rest(text, after) else None
+
+
 def _mend_braces(source: Source, text: str, findings: Findings) -> str:
     """Report braces without a partner, and put in what lets the rest be read."""
     repaired: set[int] = set()
-    for fault in reversed(brace_faults(source.text)):
+    for fault in reversed(brace_faults(text[: len(source.text)])):
         span = Span(source, fault.at, fault.at + 1)
         if fault.opening:
             findings.add(
@@ -166,7 +192,8 @@ def _mend_braces(source: Source, text: str, findings: Findings) -> str:
             elif fault.repair >= len(source.text):
                 text += "}\n"
             else:  # "}" takes the place of a line end, so that every offset stays true
-                text = text[: fault.repair] + "}" + text[fault.repair + 1 :]
+                at = _behind_code(text, fault.repair)
+                text = text[:at] + "}" + _blank(text[at + 1 : fault.repair + 1]) + text[fault.repair + 1 :]
             repaired.add(fault.repair)
         else:
             findings.add(
@@ -181,70 +208,17 @@ def _mend_braces(source: Source, text: str, findings: Findings) -> str:
     return text
 
 
+def _behind_code(text: str, line_end: int) -> int:
+    """Where a line can be closed: at its comment, or at its end."""
+    start = text.rfind("\n", 0, line_end) + 1
+    return comment_start(text, start, line_end)
+
+
 def _place(fault: UnexpectedInput, source: Source) -> tuple[int, int]:
     if isinstance(fault, UnexpectedToken) and isinstance(fault.token, Token) and fault.token.type != "$END":
-        start = fault.token.start_pos or 0
+        start = min(fault.token.start_pos or 0, len(source.text))
         return start, start + max(1, len(fault.token.rstrip() or " "))
     if isinstance(fault, UnexpectedCharacters):
         start = fault.pos_in_stream or 0
         return start, start + 1
     return len(source.text), len(source.text)
-
-
-def _explain(fault: UnexpectedInput, source: Source, span: Span, stretches: tuple[Stretch, ...]) -> Finding:
-    expected = in_words(fault.expected) if isinstance(fault, UnexpectedToken) else ""
-    if stretches:
-        stretch = stretches[-1]
-        first = _FIRST_WORD.match(source.text, stretch.start)
-        if first and first.end() <= span.start and (close := _meant(first.group(), stretches, source.text)):
-            return Finding(
-                "unknown-statement",
-                f"no statement begins with `{first.group()}`",
-                Span(source, first.start(), first.end()),
-                help=f"did you mean {close}?",
-            )
-    written = span.text.strip()
-    shown = f"`{written}`" if written else "the end of the line"
-    others: tuple[Label, ...] = ()
-    if stretches and stretches[-1].start < span.start:
-        start = stretches[-1].start
-        first_line_end = source.text.find("\n", start)
-        if first_line_end != -1 and span.start > first_line_end:
-            others = (Label(Span(source, start, first_line_end), "in the statement that begins here"),)
-    return Finding(
-        "unexpected-word",
-        f"{shown} does not fit here",
-        span,
-        label=f"expected {expected}" if expected else "no word, number or sign of the language",
-        others=others,
-        help=_advice(fault, source, span),
-    )
-
-
-def _meant(word: str, stretches: tuple[Stretch, ...], text: str) -> str:
-    """Keywords close to a first word that is none, unless it is the name in ``name =`` or ``name :``."""
-    after = text[stretches[-1].start + len(word) : stretches[-1].end].lstrip()
-    words = STATEMENT_WORDS if len(stretches) == 1 else ITEM_WORDS + STATEMENT_WORDS
-    if after[:1] in ("=", ":") or word in words:
-        return ""
-    return " or ".join(f"`{name}`" for name in closest(word, words))
-
-
-def _advice(fault: UnexpectedInput, source: Source, span: Span) -> str:
-    """What the writer probably meant, where that can be told."""
-    if isinstance(fault, UnexpectedToken) and span.text.isidentifier():
-        keywords = [name.lower() for name in fault.expected if name.isalpha() and name not in _NOT_KEYWORDS]
-        if meant := did_you_mean(span.text, keywords):
-            return meant
-    before = source.text[: span.start].rstrip(" \t")
-    if re.match(r"(mm|cm|m|in|inch|deg)\b", span.text) and before.endswith(")"):
-        return "a unit stands directly after a number: write the unit inside the brackets"
-    if span.text and span.text[0] in "'‘’“”„":
-        return 'texts stand between straight double quotes: "…"'
-    if re.search(r"\d,\d*$", source.text[: span.end]) or (
-        re.search(r"\d$", before) and re.match(r",\d", source.text[span.start : span.start + 2])
-    ):
-        return "decimals are written with a point: 1.5 cm"
-    if isinstance(fault, UnexpectedToken) and fault.expected == {"_SEP"}:
-        return "end the statement here, or begin a new line for the next one"
-    return ""

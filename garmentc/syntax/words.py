@@ -65,6 +65,9 @@ ITEM_WORDS = (
 )
 """The words that open a line inside a block."""
 
+CONTINUING_WORDS = ("joins", "with", "then", "else", "as", "from")
+"""Words that no statement begins with: a line that begins with one belongs to the line before."""
+
 _VALUE = {"NAME", "NUMBER", "QUANTITY", "INCHES", "_LPAR"}
 _PLAIN = {
     "NAME": "a name",

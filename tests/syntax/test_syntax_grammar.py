@@ -199,6 +199,14 @@ def test_brackets_change_what_binds() -> None:
         "x = 1 cm; y = 2 cm",
         "\n\n# only a comment\nx = 1 cm # and one behind\n\n",
         "x = 1 cm\r\ny = 2 cm\r\n",
+        "seam a joins b.c\n  with d.e\n  as plain",
+        "seam a\n  joins b.c # one\n\n  # the other\n  then b.f\n  with d.e\n  as plain { ease 1 cm }",
+        'param p = 5 cm\n  from 1 cm to 9 cm "words # not a comment"',
+        "finish b.c,\n b.d\n as plain",
+        "x = if a > b\n  then c\n  else d",
+        'piece p "P"\r\n  from q { }',
+        "from = 1 cm\nas = 2 cm",
+        'piece p "P" { outline { a : b -> c\n then : c -> d\n with : d -> b } }',
         'strip tie "Tie" { cut 2; length 5 cm\n width 2 cm; make flat }',
         'piece p "P" { cut 1; grain bias; outline { a : b -> c; d : c -> b } }',
         'piece p "P" { }',
@@ -212,7 +220,7 @@ def test_line_rules(text: str) -> None:
     parsed(text)
 
 
-@pytest.mark.parametrize("text", ["x = a\n  + b", "x = min(a\n, b)", "seam a joins b.c\n with d.e as plain"])
+@pytest.mark.parametrize("text", ["x = a\n  + b", "x = min(a\n, b)", "seam\na joins b.c with d.e as plain"])
 def test_lines_do_not_go_on_by_themselves(text: str) -> None:
     findings = Findings()
     PARSER.file(Source("knot.garment", text), findings)
