@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from contextlib import suppress
 
 from garmentc.data.model import Body
 from garmentc.design.model import Design, PiecePlan, StripPlan
 from garmentc.diagnostics.finding import Findings, Label
 from garmentc.draft.clip import NamedPath, grow_over, keep_side
+from garmentc.draft.closing import Gap, gaps
 from garmentc.draft.evaluate import Evaluator, Poisoned, Scope
 from garmentc.draft.functions import as_line
 from garmentc.draft.model import (
@@ -30,7 +31,6 @@ from garmentc.numbers import decimal, length
 from garmentc.source import Span
 from garmentc.syntax import nodes
 
-_GAP = CLOSE  # ends nearer than this meet
 _FARTHEST = 100_000.0  # mm
 _TOPSTITCHED = 2.0  # mm from both edges of a quartered strip where nothing is said; common practice, no source
 _TURNS = {"straight": 0.0, "cross": 90.0, "bias": 45.0}
@@ -116,20 +116,9 @@ class Drafter:
         if lost:
             raise Poisoned
         edges = list(plan.edges.values())
-        for i, path in enumerate(paths):
-            before = paths[i - 1]
-            gap = abs(path.start - before.end)
-            if gap > _GAP:
-                lost = True
-                self.values.fault(
-                    "open-outline",
-                    f"edge `{edges[i].name.text}` does not begin where `{edges[i - 1].name.text}` ends",
-                    edges[i].span,
-                    label=f"begins at {_at(path.start)}",
-                    others=(Label(edges[i - 1].span, f"ends at {_at(before.end)}"),),
-                    notes=(f"the gap is {length(gap)}",),
-                    help="an outline goes round edge by edge, each from the end of the one before",
-                )
+        for gap in gaps(paths):
+            lost = True
+            self._open(edges, paths, gap)
         far = [abs(path.start) for path in paths if abs(path.start) > _FARTHEST]
         if far:
             lost = True
@@ -146,6 +135,24 @@ class Drafter:
         if Outline(tuple(paths)).orientation > 0:
             return drawn
         return tuple(NamedPath(edge.name, edge.path.reversed(), True) for edge in reversed(drawn))
+
+    def _open(self, edges: Sequence[nodes.Edge], paths: Sequence[Path], gap: Gap) -> None:
+        edge, before = edges[gap.at], edges[gap.at - 1]
+        help = "an outline goes round edge by edge, each from the end of the one before"
+        if gap.turned and isinstance(edge.value, nodes.Stroke):
+            start, end = edge.value.start.span.text, edge.value.end.span.text
+            help = f"it would fit the other way round: {edge.name.text} : {end} -> {start}"
+        elif gap.early:
+            help = f"it would fit behind `{edges[(gap.at + 1) % len(edges)].name.text}`: exchange the two"
+        self.values.fault(
+            "open-outline",
+            f"edge `{edge.name.text}` does not begin where `{before.name.text}` ends",
+            edge.span,
+            label=f"begins at {_at(paths[gap.at].start)}",
+            others=(Label(before.span, f"ends at {_at(paths[gap.at - 1].end)}"),),
+            notes=(f"the gap is {length(gap.distance)}",),
+            help=help,
+        )
 
     def _simple(self, plan: PiecePlan, edges: Ring) -> None:
         crossing = find_crossing([edge.path for edge in edges])
@@ -357,10 +364,10 @@ class Drafter:
         if plan.stitched is not None:
             sizes.append((stitched, plan.stitched, "distance of the stitching"))
         for value, expr, what in sizes:
-            if value <= _GAP:
+            if value <= CLOSE:
                 self.values.fault("strip-too-small", f"the {what} of strip `{plan.name}` is {length(value)}", expr.span)
                 raise Poisoned
-        if finished <= _GAP:
+        if finished <= CLOSE:
             self.values.fault(
                 "strip-too-small",
                 f"strip `{plan.name}` has no width left once it is made up",

@@ -215,6 +215,31 @@ def test_the_smallest_gap_is_told_and_rounding_is_none() -> None:
     assert found(panel().replace("upper : c -> d", "upper : c up 0.0000005 mm -> d")) == []
 
 
+@pytest.mark.parametrize(
+    ("right", "wrong", "at", "help"),
+    [
+        ("upper : c -> d", "upper : d -> c", "upper : d -> c", "the other way round: upper : c -> d"),
+        ("lower : a -> b", "lower : b -> a", "lower : b -> a", "the other way round: lower : a -> b"),
+        ("ending : b -> c; upper : c -> d", "upper : c -> d; ending : b -> c", "upper : c -> d", "behind `ending`"),
+        ("upper : c -> d", "upper : b -> a", "upper : b -> a", "edge by edge"),
+        ("lower : a -> b; ending : b -> c", "lower : b -> a; ending : c -> b", "lower : b -> a", "edge by edge"),
+    ],
+)
+def test_one_slip_in_an_outline_is_one_finding(right: str, wrong: str, at: str, help: str) -> None:
+    text = panel()
+    assert right in text
+    (fault,) = found(text.replace(right, wrong))
+    assert (fault.slug, fault.span.text) == ("open-outline", at)
+    assert help in fault.help
+
+
+def test_two_gaps_apart_are_two_findings() -> None:
+    text = (
+        panel().replace("ending : b -> c", "ending : b right 1 cm -> c").replace("opening : d", "opening : d up 1 cm")
+    )
+    assert [one.slug for one in found(text)] == ["open-outline", "open-outline"]
+
+
 def test_edges_that_cross_are_told() -> None:
     text = panel().replace("c = (20 cm, 30 cm)", "c = (0 cm, 30 cm)").replace("d = (0 cm, 30 cm)", "d = (20 cm, 30 cm)")
     (fault,) = found(text)
