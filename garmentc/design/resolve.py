@@ -552,7 +552,8 @@ class _Resolver:
                 if self._checker.is_lost(step.anchor.text):
                     continue
                 headline = f"there is no seam, strip or step `{step.anchor.text}`"
-                self._unknown(step.anchor.span, headline, step.anchor.text, anchors)
+                others = [name for name in anchors if name != step.name.text]
+                self._unknown(step.anchor.span, headline, step.anchor.text, others)
 
     def _unused(self) -> None:
         if self._findings.has_errors:  # what is misspelt where it is used would be told as unused too

@@ -141,15 +141,18 @@ class _Variant:
     # ---- finding what is meant
 
     def _change(self, kind: type | tuple[type, ...], name: str, change: Change, span: Span, what: str) -> None:
-        named = [one for one in _flat(self.statements) if isinstance(one, kind)]
+        kinds = kind if isinstance(kind, tuple) else (kind,)
+        named = [one for one in _flat(self.statements) if isinstance(one, kinds)]
         names = [_name(one) for one in named]
         if name not in names:
             if name not in self._lost:
-                self._unknown(span, f"the base has no {what} `{name}`", name, names)
+                eases = [one.name.text for one in _flat(self.statements) if isinstance(one, nodes.Ease)]
+                also = [f"ease.{one}" for one in eases] if nodes.Param in kinds else []
+                self._unknown(span, f"the base has no {what} `{name}`", name, [*names, *also])
             return
         self.statements = _each(
             self.statements,
-            lambda one: change(one) if isinstance(one, kind) and _name(one) == name else one,
+            lambda one: change(one) if isinstance(one, kinds) and _name(one) == name else one,
         )
 
     def _unknown(self, span: Span, headline: str, name: str, known: Iterable[str]) -> None:

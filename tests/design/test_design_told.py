@@ -78,7 +78,7 @@ def test_what_can_be_set_is_listed() -> None:
         host = MemoryHost({"knot.garment": base, "ruff.garment": variant})
         return [one.help for one in compile_spec(host, "ruff.garment", sizes=CHART, only=("88",)).findings]
 
-    assert told("set depth = 3 cm") == ["there is `height`"]
+    assert told("set depth = 3 cm") == ["there are `height`, `ease.hip_girth`"]
     assert told("set heigth = 3 cm") == ["did you mean `height`?"]
     assert told("set ease.hip = 3 cm") == ["there is `hip_girth`"]
     assert only(base, settings=["depth=3cm"]).help == "there are `height`, `ease.hip_girth`"
@@ -94,7 +94,7 @@ def test_what_a_step_can_follow_is_listed() -> None:
     finish = "finish panel.ending, panel.opening as pinked\n"
     one = only(panel(below=below + 'step try "Try it on." after hem', finish=finish))
     assert (one.slug, one.span.text) == ("unknown-name", "hem")
-    assert one.help == "there are `middle`, `try`"
+    assert one.help == "there is `middle`"
     assert (
         only(panel(below=below + 'step try "Try it on." after midle', finish=finish)).help == "did you mean `middle`?"
     )
