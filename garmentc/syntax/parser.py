@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import zlib
 from typing import Any
 
 from lark import Lark, Token, UnexpectedInput, UnexpectedToken
@@ -39,14 +40,17 @@ class Parser:
     """The grammar, made ready once and used for any number of texts."""
 
     def __init__(self, host: Host) -> None:
+        grammar = host.read(grammar_file("garment.lark"))
+        # Named after the grammar, so that two checkouts with different ones don't rebuild it in turn.
+        kept = host.cache_file(f"grammar-{zlib.crc32(grammar):08x}.bin")
         self._lark = Lark(
-            host.read(grammar_file("garment.lark")).decode(),
+            grammar.decode(),
             parser="lalr",
             lexer="contextual",
             start=["start", "setting"],
             maybe_placeholders=True,
             propagate_positions=True,
-            cache=host.cache_file("grammar.bin") or False,
+            cache=kept or False,
         )
 
     def file(self, source: Source, findings: Findings) -> File:
