@@ -328,6 +328,7 @@ class _Gatherer:
             tuple(marks),
             tuple(guides),
             head,
+            tuple(_of(piece.items, nodes.Uneven)),
         )
 
     def _shapings(self, piece: nodes.Piece) -> Iterable[nodes.Shaping]:

@@ -61,6 +61,7 @@ class PiecePlan(NamedTuple):
     marks: tuple[nodes.Mark, ...]
     guides: tuple[nodes.Guide, ...]
     span: Span
+    unevens: tuple[nodes.Uneven, ...]
 
 
 class StripPlan(NamedTuple):

@@ -28,6 +28,7 @@ from garmentc.design.settings import Setting
 from garmentc.design.shapings import check_shaping
 from garmentc.design.strips import check_strip, strip_parts
 from garmentc.design.texts import GIVEN_NAMES, placeholders
+from garmentc.design.unevens import check_unevens
 from garmentc.design.unused import declared, names_in
 from garmentc.diagnostics.finding import Finding, Findings, Label
 from garmentc.diagnostics.suggest import closest, meant_or_known
@@ -185,6 +186,7 @@ class _Resolver:
             checker.expect(mark.at, k.POINT, scope, "a mark")
         for guide in plan.guides:
             checker.expect(guide.value, k.PATH_LIKE, scope, "a guide line")
+        check_unevens(plan, checker, self._findings)
 
     def _piece_is_whole(self, plan: PiecePlan) -> None:
         if plan.parent is None:

@@ -212,6 +212,14 @@ class Guide(NamedTuple):
     text: Text | None
 
 
+class Uneven(NamedTuple):
+    """An edge that is meant to change unevenly from size to size, and why."""
+
+    span: Span
+    edge: Ref
+    reason: Text
+
+
 class Dart(NamedTuple):
     """Cloth taken up from an edge to a tip: ``taking`` is the width at the edge, or the angle at the tip.
 
@@ -289,7 +297,7 @@ class Redraw(NamedTuple):
 
 
 Shaping = Dart | Tuck | Pleats | Pivot | Spread | Redraw
-PieceItem = Cut | Grain | Define | Outline | Keep | Grow | Notch | Mark | Guide | Shaping
+PieceItem = Cut | Grain | Define | Outline | Keep | Grow | Notch | Mark | Guide | Uneven | Shaping
 
 
 class Piece(NamedTuple):

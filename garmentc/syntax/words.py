@@ -33,6 +33,7 @@ ITEM_WORDS = (
         "notch",
         "mark",
         "guide",
+        "uneven",
         "dart",
         "tuck",
         "pleats",
