@@ -1,4 +1,4 @@
-"""The whole compiler on one page: source -> syntax -> design -> draft -> assembly -> output.
+"""The whole compiler on one page: source -> syntax -> design -> draft -> assembly -> grade -> output.
 
 What only a draft needs is imported when there is a body to draft for: a plain check starts in half the time.
 """
@@ -23,6 +23,7 @@ from garmentc.syntax.parser import Parser, too_deep
 
 if TYPE_CHECKING:
     from garmentc.assembly.model import Assembly
+    from garmentc.grade.model import Grade
 
 
 Kept = TypeVar("Kept")
@@ -69,6 +70,23 @@ def compile_spec(
 def compile_each(host: Host, request: Request, keep: Callable[[Assembly], Kept]) -> Compiled[Kept]:
     """Compile on all cores, and keep of each assembly what a function makes of it; that has to bear pickling."""
     return _compile(host, request, keep, at_once=True)
+
+
+def compile_grade(host: Host, request: Request, align: Sequence[str] = ()) -> tuple[Grade | None, Findings]:
+    """Compile the sizes of a chart and compare them; None after an error, or when there are not two of them.
+
+    ``align`` says for pieces, as ``PIECE.POINT``, at which point their sizes are laid over each other.
+    """
+    from garmentc.grade.compare import compare, read_alignments, sized
+    from garmentc.grade.judge import judge
+
+    design, sizes, findings = compile_each(host, request, sized)
+    alignments = read_alignments(align, sizes, findings) if sizes else {}
+    if findings.has_errors or design is None or len(sizes) < 2:
+        return None, findings
+    grade = compare(design, sizes, alignments)
+    judge(design, grade, findings, whole=not request.only)
+    return grade, findings
 
 
 def _compile(host: Host, request: Request, keep: Callable[[Assembly], Kept], *, at_once: bool) -> Compiled[Kept]:

@@ -20,6 +20,7 @@ ORDER = [
     ("design",),
     ("draft",),
     ("assembly",),
+    ("grade",),
     ("output",),
     ("pipeline",),
     ("cli",),

@@ -17,7 +17,7 @@ _UNREADABLE = ("file-unreadable",)
 
 def check_command(host: Host, options: Namespace) -> int:
     """Report what is wrong with a spec; write nothing."""
-    request = _request(options)
+    request = request_of(options)
     if request is None:
         return FAULT
     compiled = compile_each(host, request._replace(every_choice=True), lambda assembly: None)
@@ -27,8 +27,8 @@ def check_command(host: Host, options: Namespace) -> int:
         if drafted
         else "checked (words, kinds and units; add --sizes or --body to check the draft and the seams)"
     )
-    _report(compiled.findings, options, f"{options.spec} {scope}")
-    return _code(compiled.findings)
+    report(compiled.findings, options, f"{options.spec} {scope}")
+    return exit_code(compiled.findings)
 
 
 def build_command(host: Host, options: Namespace) -> int:
@@ -36,7 +36,7 @@ def build_command(host: Host, options: Namespace) -> int:
     from garmentc.output.record import clear_stale
     from garmentc.output.write import build_files, size_output, write_files
 
-    request = _request(options)
+    request = request_of(options)
     if request is None:
         return FAULT
     changed = tuple(text.partition("=")[0].strip() for text in options.settings)
@@ -44,8 +44,8 @@ def build_command(host: Host, options: Namespace) -> int:
     compiled = compile_each(host, request, output)
     findings = compiled.findings
     if findings.has_errors or compiled.design is None:
-        _report(findings, options, "nothing written")
-        return _code(findings)
+        report(findings, options, "nothing written")
+        return exit_code(findings)
     files = build_files(compiled.design, compiled.made, patterns_only=options.patterns_only)
     try:
         written = write_files(host, options.out, files)
@@ -62,11 +62,12 @@ def build_command(host: Host, options: Namespace) -> int:
         told += f", {cleared.removed} old {'one' if cleared.removed == 1 else 'ones'} removed"
     if cleared.left:
         told += f"; left there from earlier builds: {', '.join(cleared.left)}"
-    _report(findings, options, told)
-    return _code(findings)
+    report(findings, options, told)
+    return exit_code(findings)
 
 
-def _request(options: Namespace) -> Request | None:
+def request_of(options: Namespace) -> Request | None:
+    """What the options ask to compile; None, and said so, when they do not go together."""
     only = [name.strip() for name in options.only.split(",") if name.strip()]
     if only and options.sizes is None:
         print("garmentc: --only picks sizes of a chart: give --sizes as well", file=sys.stderr)
@@ -74,7 +75,7 @@ def _request(options: Namespace) -> Request | None:
     return Request(options.spec, options.sizes, options.body, only, options.settings)
 
 
-def _report(findings: Findings, options: Namespace, outcome: str) -> None:
+def report(findings: Findings, options: Namespace, outcome: str) -> None:
     """Findings for machines go to standard output, findings for people and the outcome to standard error."""
     shown = render(findings, options.format)
     if options.format == "full":
@@ -85,7 +86,8 @@ def _report(findings: Findings, options: Namespace, outcome: str) -> None:
         print(shown)
 
 
-def _code(findings: Findings) -> int:
+def exit_code(findings: Findings) -> int:
+    """The exit code that tells what was found."""
     if any(finding.slug in _UNREADABLE for finding in findings):
         return FAULT
     return FINDINGS if len(findings) else CLEAN

@@ -37,6 +37,10 @@ def _run(host: Host, options: argparse.Namespace) -> int:
         from garmentc.cli.explain import explain_command
 
         return explain_command(host, options.slug)
+    if options.command == "grade":
+        from garmentc.cli.grade import grade_command
+
+        return grade_command(host, options)
     from garmentc.cli.compile import build_command, check_command
 
     return build_command(host, options) if options.command == "build" else check_command(host, options)
@@ -73,6 +77,27 @@ def _parser() -> argparse.ArgumentParser:
     )
     _inputs(check, bodies_required=False)
 
+    grade = commands.add_parser(
+        "grade",
+        help="compare the sizes",
+        description="Show how the corners and edges of each piece move from size to size, and warn where an edge turns "
+        "back, makes an uneven step or crosses its own line of the next size. With --out, also as a table (grade.csv) "
+        "and as a true-scale SVG of each piece with all sizes laid over each other.",
+        epilog=_CODES,
+    )
+    _spec(grade)
+    grade.add_argument("--sizes", required=True, metavar="CHART", help="a size chart (YAML)")
+    grade.set_defaults(body=None)
+    _options(grade)
+    grade.add_argument(
+        "--align",
+        metavar="PIECE.POINT",
+        action="append",
+        default=[],
+        help="lay the sizes of a piece over each other at this point, else at its origin (may be repeated)",
+    )
+    grade.add_argument("--out", metavar="FOLDER", help="where the files go")
+
     explain = commands.add_parser(
         "explain",
         help="explain a finding",
@@ -83,10 +108,18 @@ def _parser() -> argparse.ArgumentParser:
 
 
 def _inputs(parser: argparse.ArgumentParser, *, bodies_required: bool) -> None:
-    parser.add_argument("spec", metavar="SPEC", help="a .garment file")
+    _spec(parser)
     bodies = parser.add_mutually_exclusive_group(required=bodies_required)
     bodies.add_argument("--sizes", metavar="CHART", help="a size chart (YAML)")
     bodies.add_argument("--body", metavar="FILE", help="the measures of one person (YAML)")
+    _options(parser)
+
+
+def _spec(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("spec", metavar="SPEC", help="a .garment file")
+
+
+def _options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--only", metavar="SIZES", default="", help="sizes of the chart to take, with commas: 88,92")
     parser.add_argument(
         "--set",

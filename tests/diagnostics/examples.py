@@ -14,7 +14,7 @@ import re
 import shlex
 from typing import NamedTuple
 
-from garmentc.pipeline import Compiled, compile_spec
+from garmentc.pipeline import Compiled, Request, compile_grade, compile_spec
 from tests.support import MemoryHost
 
 CHART = "specs/sizes/women-en13402.yaml"
@@ -46,6 +46,7 @@ class Example(NamedTuple):
     body: str | None
     only: tuple[str, ...]
     settings: tuple[str, ...]
+    graded: bool = False
 
 
 def sections(page: str) -> dict[str, str]:
@@ -75,6 +76,9 @@ def examples(page: str) -> dict[str, Example]:
 def run(example: Example) -> Compiled:
     """What the compiler makes of an example."""
     host = MemoryHost(dict(example.files))
+    if example.graded:
+        grade, findings = compile_grade(host, Request(example.spec, example.sizes))
+        return Compiled(None, () if grade is None else (grade,), findings)
     return compile_spec(
         host,
         example.spec,
@@ -104,7 +108,8 @@ def _example(files: dict[str, str], spec: str, command: str) -> Example:
             (),
         )
     program, verb, spec, *options = shlex.split(command.strip())
-    assert (program, verb) == ("garmentc", "check"), command
+    assert program == "garmentc", command
+    assert verb in ("check", "grade"), command
     given: dict[str, list[str]] = {}
     for option, value in zip(options[::2], options[1::2], strict=True):
         given.setdefault(option, []).append(value)
@@ -120,4 +125,5 @@ def _example(files: dict[str, str], spec: str, command: str) -> Example:
         bodies[0] if bodies else None,
         tuple(only),
         tuple(given.get("--set", ())),
+        verb == "grade",
     )
