@@ -150,7 +150,7 @@ MISTAKES = [
         "seam side joins front.side with back.top as french",
         ("seam ", "side "),
     ),
-    Mistake("tern", "seam side joins front.side with back.side as french\n", "", ("side ", "seam ")),
+    Mistake("tern", "seam side joins front.side with back.side as french\n", "", ("side ", "seam ", "joins ", "with ")),
     Mistake(
         "tern",
         "seam facing_side joins front.facing.side with back_facing.side as plain",
