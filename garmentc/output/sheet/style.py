@@ -32,6 +32,7 @@ thead th { border-bottom: 2px solid #000; font-weight: bold; }
 .sketch polyline { fill: none; stroke: #000; stroke-linejoin: round; vector-effect: non-scaling-stroke; }
 .sketch .cut { stroke-width: 2.2px; }
 .sketch .stitch { stroke-width: 1.1px; stroke-dasharray: 5 3; }
+.sketch .leader { stroke-width: 0.7px; }
 .sketch .fold { stroke-width: 1.1px; stroke-dasharray: 12 3 2 3; }
 .note { height: 2.2rem; border-bottom: 1px solid #767676; }
 @page { size: A4; margin: 15mm; }
