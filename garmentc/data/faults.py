@@ -21,9 +21,9 @@ from garmentc.shipped import grammar_file
 from garmentc.source import Span
 
 _MOST_FAULTS = 200
-_KINDS = {"body": "a body", "chart": "a size chart"}
+_KINDS = {"body": "a body", "chart": "a size chart", "cloth": "a cloth"}
 _DECIMAL_COMMA = re.compile(r"\s*(\d+),(\d+)(?![,\d])(.{0,20})$")
-_OPTIONS = {"body": "--body", "chart": "--sizes"}
+_OPTIONS = {"body": "--body", "chart": "--sizes", "cloth": "--cloth"}
 _BOUNDS = {
     "minLength": "it is empty",
     "maxLength": "it has more than {limit} characters",
@@ -169,6 +169,9 @@ def _bound(fault: ValidationError) -> str:
     """Which bound of the schema a value breaks, in words; empty for other faults."""
     limit: Any = fault.validator_value
     words = _BOUNDS.get(str(fault.validator), "")
+    if fault.validator in ("minItems", "maxItems") and fault.instance:
+        given: Any = fault.instance
+        return f"it has {len(given)} of them"
     return words.format(limit=decimal(limit)) if "{limit}" in words else words
 
 

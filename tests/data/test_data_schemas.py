@@ -11,9 +11,10 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from jsonschema import Draft202012Validator
 
-from garmentc.data import bodies, charts, forms, lengths
+from garmentc.data import bodies, charts, cloths, forms, lengths
 from garmentc.data.bodies import read_body
 from garmentc.data.charts import read_chart
+from garmentc.data.cloths import read_cloth
 from garmentc.data.faults import schema_text
 from garmentc.data.forms import NotOfForm, as_table
 from garmentc.data.measures import known_measures
@@ -23,8 +24,8 @@ from garmentc.numbers import MM_PER_UNIT
 from garmentc.source import Source
 
 SCHEMAS = ["body.schema.json", "chart.schema.json"]
-FORMS = {"body": bodies._FORM, "chart": charts._FORM}
-READERS = {"body": read_body, "chart": read_chart}
+FORMS = {"body": bodies._FORM, "chart": charts._FORM, "cloth": cloths.form("given", Findings())}
+READERS = {"body": read_body, "chart": read_chart, "cloth": read_cloth}
 VALIDATORS = {kind: Draft202012Validator(schema_text(form.schema)) for kind, form in FORMS.items()}
 
 GOOD: dict[str, Any] = {
@@ -42,6 +43,28 @@ GOOD: dict[str, Any] = {
             "strap_path": {"unit": "in", "values": [14, 15], "origin": "invented"},
         },
     },
+}
+
+GOOD["cloth"] = {
+    "cloth": "Ebb",
+    "unit": "cm",
+    "outline": {
+        "corners": [[0, 0], [90, 0], [90, 90.5]],
+        "bulges": [0, 2, -1.5],
+        "holes": [[[60, 20], [65, 20], [62, 25]]],
+    },
+    "finished": [{"edges": ["side 1", "side 2"], "kind": "hem", "width": "1 cm"}],
+    "threads": "either",
+    "sides": "alike",
+    "direction": "one way",
+    "repeat": {"up": "12 cm"},
+    "places": [{"name": "wreath", "at": [60, 10], "round": "5 cm"}],
+    "flaws": [{"name": "burn", "from": [60, 10], "to": [62, 12]}],
+    "shrinkage": {"along": 3},
+    "stretch": {"bias": 12.5},
+    "weight": 120,
+    "fibre": "linen",
+    "photo": {"file": "ebb.jpg", "points": [{"pixel": [0, 0], "at": [0, 0]}, {"pixel": [900, 10], "at": [90, 0]}]},
 }
 
 NAMES = ["body", "chart", "note", "source", "sizes", "measures", "unit", "values", "origin", "bust_girth"]
@@ -127,7 +150,7 @@ def reader_accepts(kind: str, text: str) -> bool:
     return True
 
 
-@pytest.mark.parametrize("kind", ["body", "chart"])
+@pytest.mark.parametrize("kind", list(FORMS))
 @given(st.data())
 @settings(max_examples=400, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 def test_reader_and_schema_accept_the_same_documents(kind: str, data: st.DataObject) -> None:
@@ -136,7 +159,7 @@ def test_reader_and_schema_accept_the_same_documents(kind: str, data: st.DataObj
     assert reader_accepts(kind, json.dumps(document)) == VALIDATORS[kind].is_valid(document)
 
 
-@pytest.mark.parametrize("kind", ["body", "chart"])
+@pytest.mark.parametrize("kind", list(FORMS))
 @given(st.data())
 @settings(max_examples=200, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 def test_a_document_is_either_read_or_has_findings_inside_its_text(kind: str, data: st.DataObject) -> None:
@@ -144,7 +167,7 @@ def test_a_document_is_either_read_or_has_findings_inside_its_text(kind: str, da
     read_or_explained(kind, json.dumps(document, indent=data.draw(st.sampled_from([None, 1]))).encode())
 
 
-@pytest.mark.parametrize("kind", ["body", "chart"])
+@pytest.mark.parametrize("kind", list(FORMS))
 @given(st.data())
 @settings(max_examples=300, deadline=None)
 def test_no_text_and_no_bytes_break_the_reader(kind: str, data: st.DataObject) -> None:
@@ -169,14 +192,14 @@ def read_or_explained(kind: str, data: bytes) -> None:
         assert finding.headline and finding.help
 
 
-@pytest.mark.parametrize("name", SCHEMAS)
+@pytest.mark.parametrize("name", [*SCHEMAS, "cloth.schema.json"])
 def test_schemas_are_valid(name: str) -> None:
     schema = schema_text(name)
     assert schema["$schema"] == "https://json-schema.org/draft/2020-12/schema"
     Draft202012Validator.check_schema(schema)
 
 
-@pytest.mark.parametrize("name", SCHEMAS)
+@pytest.mark.parametrize("name", [*SCHEMAS, "cloth.schema.json"])
 def test_every_part_of_a_schema_has_words_for_editors(name: str) -> None:
     def parts(schema: Any) -> list[Any]:
         below = [*schema.get("properties", {}).values(), *schema.get("$defs", {}).values()]
@@ -197,6 +220,10 @@ def test_schemas_offer_every_known_measure_with_its_meaning(name: str) -> None:
 
 def test_reader_and_schemas_share_patterns_and_limits() -> None:
     body, chart = map(schema_text, SCHEMAS)
+    cloth = schema_text("cloth.schema.json")
+    assert cloth["$defs"]["length"] == body["$defs"]["length"]
+    assert cloth["properties"]["photo"]["properties"]["file"]["pattern"] == cloths.PICTURE_PATTERN
+    assert cloth["properties"]["unit"]["enum"] == list(MM_PER_UNIT)
     assert body["$defs"]["length"]["pattern"] == lengths.LENGTH_PATTERN
     assert body["$defs"]["measure_name"] == chart["$defs"]["measure_name"]
     assert body["$defs"]["measure_name"]["pattern"] == forms.MEASURE_NAME_PATTERN

@@ -2,7 +2,7 @@
 
 The convention for pages: the title is ``# SLUG: what it means``; then prose; then ``## Fails`` and ``## Mended``, each
 with fenced blocks. A ``garment`` block is a whole spec, saved as NAME.garment after the name in its garment line; of
-several the last one is compiled. A ``yaml`` block is a body or a chart, saved as body.yaml or chart.yaml. A ``console``
+several the last one is compiled. A ``yaml`` block is a body, a chart or a cloth, saved as body.yaml, chart.yaml or cloth.yaml. A ``console``
 block is the command that is run; without one it is a check for size 88 of the shipped chart, or for the page's own
 chart or body. A section has all files of the section before that it does not show again; a page that shows no
 garment gets the small one below.
@@ -14,6 +14,8 @@ import re
 import shlex
 from typing import NamedTuple
 
+from garmentc.data.cloths import read_cloth
+from garmentc.diagnostics.finding import Findings
 from garmentc.pipeline import Compiled, Request, compile_grade, compile_spec
 from tests.support import MemoryHost
 
@@ -47,6 +49,7 @@ class Example(NamedTuple):
     only: tuple[str, ...]
     settings: tuple[str, ...]
     graded: bool = False
+    cloth: str | None = None
 
 
 def sections(page: str) -> dict[str, str]:
@@ -76,6 +79,10 @@ def examples(page: str) -> dict[str, Example]:
 def run(example: Example) -> Compiled:
     """What the compiler makes of an example."""
     host = MemoryHost(dict(example.files))
+    if example.cloth is not None:
+        findings = Findings()
+        cloth = read_cloth(host, example.cloth, findings)
+        return Compiled(None, () if cloth is None else (cloth,), findings)
     if example.graded:
         grade, findings = compile_grade(host, Request(example.spec, example.sizes))
         return Compiled(None, () if grade is None else (grade,), findings)
@@ -90,6 +97,8 @@ def run(example: Example) -> Compiled:
 
 
 def _file_name(language: str, text: str) -> str:
+    if language == "yaml" and text.startswith("cloth:"):
+        return "cloth.yaml"
     if language == "yaml":
         return "chart.yaml" if "values:" in text or "sizes:" in text else "body.yaml"
     name = _NAME.search(text)
@@ -109,11 +118,11 @@ def _example(files: dict[str, str], spec: str, command: str) -> Example:
         )
     program, verb, spec, *options = shlex.split(command.strip())
     assert program == "garmentc", command
-    assert verb in ("check", "grade"), command
+    assert verb in ("check", "grade", "lay"), command
     given: dict[str, list[str]] = {}
     for option, value in zip(options[::2], options[1::2], strict=True):
         given.setdefault(option, []).append(value)
-    assert not given.keys() - {"--set", "--only", "--sizes", "--body"}, command
+    assert not given.keys() - {"--set", "--only", "--sizes", "--body", "--cloth", "--size"}, command
     sizes, bodies = given.get("--sizes"), given.get("--body")
     only = given["--only"][0].split(",") if "--only" in given else []
     if sizes is None and bodies is None:
@@ -126,4 +135,5 @@ def _example(files: dict[str, str], spec: str, command: str) -> Example:
         tuple(only),
         tuple(given.get("--set", ())),
         verb == "grade",
+        given["--cloth"][0] if verb == "lay" else None,
     )
