@@ -58,7 +58,7 @@ class Crossings:
     def __init__(self, seams: Iterable[SeamPlan]) -> None:
         self._sewn: dict[tuple[str, str], list[tuple[str, bool]]] = {}
         for seam in seams:
-            for names, is_first in ((seam.first, True), (seam.second, False)):
+            for names, is_first in ((seam.first, True), (() if seam.mirrored else seam.second, False)):
                 for name in names:
                     self._sewn.setdefault((name.piece, name.edge), []).append((seam.name, is_first))
 

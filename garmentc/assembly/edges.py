@@ -31,7 +31,7 @@ def account(
             if edge.on_fold:
                 uses[piece.name][edge.name] = EdgeUse("fold", edge.name, None, edge.span)
     for seam in seams:
-        for name in (*seam.first, *seam.second):
+        for name in seam.edges:
             _use(uses, name, EdgeUse("seam", seam.name, seam.join, name.span), values)
     for finish in finishes:
         for name in finish.edges:

@@ -74,12 +74,14 @@ class JoinedSeam(NamedTuple):
 
     A seam that meets the fold of a piece runs on into its other half: then one run is both halves. ``folded`` are the
     fold lines along which a piece is folded to bring the two sides together, as piece title and name of the line.
+    When ``mirrored``, both sides are one chain of edges and its mirror image.
     """
 
     name: str
     join: Join
     first: tuple[EdgeName, ...]
     second: tuple[EdgeName, ...]
+    mirrored: bool
     first_length: float
     second_length: float
     ease: float
@@ -88,6 +90,11 @@ class JoinedSeam(NamedTuple):
     inserts: tuple[Inserted, ...]
     folded: tuple[tuple[str, str], ...]
     span: Span
+
+    @property
+    def edges(self) -> tuple[EdgeName, ...]:
+        """The edges that it sews, each as often as it is written."""
+        return self.first if self.mirrored else (*self.first, *self.second)
 
 
 class FinishedEdge(NamedTuple):

@@ -23,18 +23,19 @@ def join_seam(
     plan: SeamPlan, design: Design, draft: Draft, crossings: Crossings, values: Evaluator
 ) -> JoinedSeam | None:
     """A seam with its numbers, or None when an edge is missing or does not follow; differences are reported."""
-    if _edges(plan.first, draft, values) is None or _edges(plan.second, draft, values) is None:
+    sides = (plan.first,) if plan.mirrored else (plan.first, plan.second)
+    if any(_edges(side, draft, values) is None for side in sides):
         return None
     first, second = (walk(plan.name, side, draft, crossings, values) for side in (plan.first, plan.second))
     if first is None or second is None:
         return None
     halves = [side[-1].after for side in (first, second)]
-    runs_on = any(stretch.piece.meets_fold(stretch.name.edge) for stretch in (*first, *second))
+    runs_on = not plan.mirrored and any(stretch.piece.meets_fold(stretch.name.edge) for stretch in (*first, *second))
     lengths = [2 * one for one in halves] if runs_on else halves
     shown = " / ".join(dict.fromkeys(length(one) for one in lengths))
     words = {
         "first_side": edge_words(draft, plan.first),
-        "second_side": edge_words(draft, plan.second),
+        "second_side": _mirror_words(plan) if plan.mirrored else edge_words(draft, plan.second),
         "length": shown,
     }
     try:
@@ -50,15 +51,20 @@ def join_seam(
         join,
         plan.first,
         plan.second,
+        plan.mirrored,
         lengths[0],
         lengths[1],
         ease.amount,
         ease.gathered,
-        times // 2 if runs_on else times,
+        times // 2 if runs_on or plan.mirrored else times,
         inserts,
         _folded(plan, design, draft),
         plan.span,
     )
+
+
+def _mirror_words(plan: SeamPlan) -> str:
+    return f"{'its' if len(plan.first) == 1 else 'their'} mirror image"
 
 
 def _ease(plan: SeamPlan, second: float, values: Evaluator) -> Ease:
@@ -83,7 +89,7 @@ def _ease(plan: SeamPlan, second: float, values: Evaluator) -> Ease:
 
 def _spare(piece: DraftedPiece, design: Design) -> list[DraftedEdge]:
     """The edges of a piece that nothing uses."""
-    sides = [side for seam in design.seams.values() for side in (seam.first, seam.second)]
+    sides = [seam.edges for seam in design.seams.values()]
     used = {
         name.edge
         for names in (*sides, *(one.edges for one in design.finishes))

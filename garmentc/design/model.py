@@ -139,16 +139,22 @@ class InsertPlan(NamedTuple):
 
 
 class SeamPlan(NamedTuple):
-    """Two chains of edges sewn to each other."""
+    """Two chains of edges sewn to each other; when ``mirrored``, one chain to its mirror image, and both are alike."""
 
     name: str
     first: tuple[EdgeName, ...]
     second: tuple[EdgeName, ...]
+    mirrored: bool
     type: str
     changes: Mapping[str, nodes.Change]
     ease: nodes.SeamEase | None
     inserts: tuple[InsertPlan, ...]
     span: Span
+
+    @property
+    def edges(self) -> tuple[EdgeName, ...]:
+        """The edges that it sews, each as often as it is written."""
+        return self.first if self.mirrored else (*self.first, *self.second)
 
 
 class FinishPlan(NamedTuple):

@@ -14,7 +14,7 @@ def raw_edge_words(piece: str, edge: str) -> tuple[str, str]:
 
 def check_raw_edges(design: Design, findings: Findings) -> None:
     """Report outline edges that are left raw; a piece that is cut along a line may have lost some, and is left out."""
-    chains = [chain for seam in design.seams.values() for chain in (seam.first, seam.second)]
+    chains = [seam.edges for seam in design.seams.values()]
     chains += [finish.edges for finish in design.finishes]
     used = {(name.piece, name.edge) for chain in chains for name in chain}
     for piece in design.pieces.values():

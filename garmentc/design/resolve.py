@@ -9,6 +9,7 @@ from garmentc.design import kinds as k
 from garmentc.design.gather import Gathered, gather
 from garmentc.design.kindcheck import TOP, KindChecker, Scope
 from garmentc.design.library import Library
+from garmentc.design.mirrors import check_mirror
 from garmentc.design.model import (
     CheckPlan,
     Design,
@@ -227,7 +228,9 @@ class _Resolver:
 
     def _seam(self, seam: nodes.Seam) -> SeamPlan | None:
         first = self._edges(seam.first)
-        second = self._edges(seam.second)
+        second = first if seam.second is None else self._edges(seam.second)
+        if seam.second is None:
+            check_mirror(seam, first or (), self._found.names.pieces, self._findings)
         join = self._join("seam", seam.type)
         changes = self._changes([item for item in seam.items if isinstance(item, nodes.Change)], join)
         eases = [item for item in seam.items if isinstance(item, nodes.SeamEase)]
@@ -250,6 +253,7 @@ class _Resolver:
             seam.name.text,
             first,
             second,
+            seam.second is None,
             join.name,
             changes,
             eases[0] if eases else None,

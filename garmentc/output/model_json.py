@@ -179,6 +179,7 @@ def _seam(seam: JoinedSeam) -> Json:
         "type": _join(seam.join),
         "first": _names(seam.first),
         "second": _names(seam.second),
+        "mirrored": seam.mirrored,
         "first_length": exact(seam.first_length),
         "second_length": exact(seam.second_length),
         "ease": exact(seam.ease),

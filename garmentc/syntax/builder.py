@@ -219,6 +219,9 @@ class TreeBuilder(Transformer_NonRecursive[Token, Any]):
             tuple(items),
         )
 
+    def its_mirror(self, meta: Meta, children: Children) -> None:
+        return None
+
     def chain(self, meta: Meta, children: Children) -> tuple[nodes.Ref, ...]:
         return tuple(children)
 

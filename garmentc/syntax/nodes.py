@@ -364,12 +364,15 @@ class SeamEase(NamedTuple):
 
 
 class Seam(NamedTuple):
-    """Two sides sewn to each other; each side is a chain of edges, one after the other."""
+    """Two sides sewn to each other; each side is a chain of edges, one after the other.
+
+    Without a ``second`` side the first is sewn to its own mirror image.
+    """
 
     span: Span
     name: Word
     first: tuple[Ref, ...]
-    second: tuple[Ref, ...]
+    second: tuple[Ref, ...] | None
     type: Word
     items: tuple[Insert | Change | SeamEase, ...]
 

@@ -1,0 +1,37 @@
+"""Whether the edges that a seam joins with their mirror image have one."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+
+from garmentc.design.model import EdgeName, PiecePlan
+from garmentc.diagnostics.finding import Finding, Findings, Label
+from garmentc.syntax import nodes
+
+
+def check_mirror(
+    seam: nodes.Seam, edges: Iterable[EdgeName], pieces: Mapping[str, PiecePlan], findings: Findings
+) -> None:
+    """Report (``no-mirror``) edges of pieces that are neither cut as a pair nor on the fold."""
+    for edge in edges:
+        cut = cut_of(pieces[edge.piece], pieces)
+        if cut is None or cut.pair or cut.fold is not None:
+            continue
+        findings.add(
+            Finding(
+                "no-mirror",
+                f"seam `{seam.name.text}` joins `{edge.text}` with its mirror image, and there is none",
+                edge.span,
+                others=(Label(cut.span, f"`{edge.piece}` is cut without a mirror image"),),
+                help="write `cut pair` or `cut 1 on fold EDGE`, or name the edge it is sewn to",
+            )
+        )
+
+
+def cut_of(plan: PiecePlan, pieces: Mapping[str, PiecePlan]) -> nodes.Cut | None:
+    """How a piece is cut: as it says itself, or as the piece that it is taken from."""
+    seen: list[str] = []
+    while plan.cut is None and plan.parent is not None and plan.parent in pieces and plan.name not in seen:
+        seen.append(plan.name)
+        plan = pieces[plan.parent]
+    return plan.cut
