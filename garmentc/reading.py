@@ -35,6 +35,12 @@ def read_text(host: Host, path: str, findings: Findings, asked_at: Span | None =
             )
         )
         return None
+    return source_of(path, data, findings, nowhere)
+
+
+def source_of(path: str, data: bytes, findings: Findings, asked_at: Span | None = None) -> Source | None:
+    """Bytes that were read from a place as ``read_text`` gives them."""
+    nowhere = asked_at or Source(path, "").whole()
     if len(data) > MOST_BYTES:
         findings.add(
             Finding(

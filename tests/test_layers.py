@@ -16,6 +16,7 @@ ORDER = [
     ("diagnostics",),
     ("reading",),
     ("syntax",),
+    ("format",),
     ("data",),
     ("design",),
     ("draft",),

@@ -41,6 +41,10 @@ def _run(host: Host, options: argparse.Namespace) -> int:
         from garmentc.cli.grade import grade_command
 
         return grade_command(host, options)
+    if options.command == "format":
+        from garmentc.cli.format import format_command
+
+        return format_command(host, options)
     from garmentc.cli.compile import build_command, check_command
 
     return build_command(host, options) if options.command == "build" else check_command(host, options)
@@ -97,6 +101,23 @@ def _parser() -> argparse.ArgumentParser:
         help="lay the sizes of a piece over each other at this point, else at its origin (may be repeated)",
     )
     grade.add_argument("--out", metavar="FOLDER", help="where the files go")
+
+    layout = commands.add_parser(
+        "format",
+        help="lay a spec out the canonical way",
+        description="Lay .garment files out the one canonical way, in place. Numbers, units, texts and comments stay "
+        "as they are. A file is only written once it is proved that the garment is the same and that formatting it "
+        "again would change nothing; a file with syntax faults is left alone.",
+        epilog="exit codes: 0 done (or nothing to do), 1 syntax faults, or with --check or --diff another layout, "
+        "2 wrong use or a file that can't be read or written",
+    )
+    layout.add_argument(
+        "specs", metavar="SPEC", nargs="+", help="a .garment file; `-` reads standard input and writes standard output"
+    )
+    layout.add_argument("--check", action="store_true", help="write nothing; name the files that would change")
+    layout.add_argument("--diff", action="store_true", help="write nothing; show what would change")
+    layout.add_argument("--width", type=int, default=120, metavar="COLUMNS", help="how wide a line may be (120)")
+    layout.set_defaults(format="full")
 
     explain = commands.add_parser(
         "explain",

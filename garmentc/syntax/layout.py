@@ -75,6 +75,11 @@ def join_lines(text: str) -> str:
     return "".join(joined)
 
 
+def goes_on_before(text: str, start: int) -> bool:
+    """Whether a line that began at an offset would belong to the line before."""
+    return _CONTINUES.match(text, start) is not None
+
+
 def _next_line(text: str, start: int) -> int:
     """Where the next line begins that is not blank and not a comment."""
     while (found := _NOTHING.match(text, start)) is not None:

@@ -6,7 +6,7 @@ import re
 import zlib
 from typing import Any
 
-from lark import Lark, Token, UnexpectedInput, UnexpectedToken
+from lark import Lark, Token, Tree, UnexpectedInput, UnexpectedToken
 from lark.exceptions import UnexpectedCharacters
 
 from garmentc.diagnostics.finding import Finding, Findings
@@ -52,6 +52,7 @@ class Parser:
             propagate_positions=True,
             cache=kept or False,
         )
+        self._patterns: dict[str, re.Pattern[str]] = {}
 
     def file(self, source: Source, findings: Findings) -> File:
         """The statements of a source; what can't be read is reported and left out."""
@@ -85,6 +86,19 @@ class Parser:
                 if rest is not None:
                     text = text[: rest.start] + _blank(text[rest.start : rest.end]) + text[rest.end :]
         return File(source, (), tuple(damaged))
+
+    def tokens(self, source: Source) -> tuple[list[Token], Tree[Token]]:
+        """The tokens of a text without faults, separators among them, and the tree of rules they were reduced to."""
+        steps = self._lark.parse_interactive(join_lines(source.text + "\n"), start="start")
+        tokens = list(steps.iter_parse())
+        tree: Tree[Token] = steps.feed_eof(tokens[-1] if tokens else None)  # type: ignore[no-untyped-call]
+        return tokens, tree
+
+    def pattern(self, terminal: str) -> re.Pattern[str]:
+        """What a terminal of the grammar matches."""
+        if terminal not in self._patterns:
+            self._patterns[terminal] = re.compile(self._lark.get_terminal(terminal).pattern.to_regexp())
+        return self._patterns[terminal]
 
     def setting(self, source: Source, start: int, findings: Findings) -> Expr | None:
         """A single value given from outside: the text of a source from an offset on."""

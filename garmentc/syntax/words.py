@@ -66,7 +66,7 @@ ITEM_WORDS = (
 )
 """The words that open a line inside a block."""
 
-CONTINUING_WORDS = ("joins", "with", "then", "else", "as", "from")
+CONTINUING_WORDS = ("joins", "with", "then", "else", "as", "from", "and", "or", "curve", "arc")
 """Words that no statement begins with: a line that begins with one belongs to the line before."""
 
 _VALUE = {"NAME", "NUMBER", "QUANTITY", "INCHES", "_LPAR"}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
@@ -26,9 +27,10 @@ def findings(spec: str, text: str) -> list[Finding]:
 def is_told(mistake: Mistake) -> bool:
     """Whether the first finding points at a changed line, or at a statement that the mistake breaks."""
     text = TEXTS[mistake.spec]
-    assert text.count(mistake.right) >= 1, mistake.right
-    begin = text.index(mistake.right)
-    changed = text.replace(mistake.right, mistake.wrong, 1)
+    right = re.search(r"\s+".join(re.escape(word) for word in mistake.right.split(" ") if word), text)
+    assert right is not None, mistake.right
+    begin = right.start()
+    changed = text[:begin] + mistake.wrong + text[right.end() :]
     found = findings(mistake.spec, changed)
     if not found:
         return False
