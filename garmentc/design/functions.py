@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import NamedTuple
 
 from garmentc.design.kinds import (
@@ -72,7 +73,7 @@ FUNCTIONS: dict[str, tuple[Signature, ...]] = {
     "line": (Signature(((POINT,), (POINT,)), LINE),),
     "level": (Signature(((POINT,),), LINE),),
     "plumb": (Signature(((POINT,),), LINE),),
-    "circle": (Signature(((POINT,), (LENGTH,)), CURVE),),
+    "circle": (Signature(((POINT,), (LENGTH,)), CURVE), Signature(((POINT,), (POINT,), (POINT,)), CURVE)),
     "meet": (Signature((_LINES, _LINES), POINT), Signature((_LINES, _LINES, (POINT,)), POINT)),
     "touch": (Signature(((POINT,), _PATHS, (POINT,)), POINT),),
     "foot": (Signature(((POINT,), _LINES), POINT),),
@@ -81,6 +82,8 @@ FUNCTIONS: dict[str, tuple[Signature, ...]] = {
     "shift": (
         Signature(((POINT,), (LENGTH,), (LENGTH,)), POINT),
         Signature((_PATHS, (LENGTH,), (LENGTH,)), CURVE),
+        Signature(((POINT,), (POINT,), (POINT,)), POINT),
+        Signature((_PATHS, (POINT,), (POINT,)), CURVE),
     ),
     "reverse": (Signature((_PATHS,), CURVE),),
     "part": (Signature((_PATHS, (POINT,), (POINT,)), CURVE),),
@@ -90,6 +93,9 @@ FUNCTIONS: dict[str, tuple[Signature, ...]] = {
     "width": (Signature(((PIECE,), _LINES), LENGTH),),
     "area": (Signature(((PIECE,),), AREA),),
 }
+
+CONSTANTS = {"pi": math.pi}
+"""Numbers with a name."""
 
 MEMBERS: dict[str, dict[str, Kind]] = {
     "point": {"x": LENGTH, "y": LENGTH},

@@ -7,7 +7,7 @@ from typing import NamedTuple, TypeVar
 
 from garmentc.data.measures import known_measures, near_measures
 from garmentc.design import kinds as k
-from garmentc.design.functions import FUNCTIONS
+from garmentc.design.functions import CONSTANTS, FUNCTIONS
 from garmentc.design.kindcheck import Names
 from garmentc.design.kinds import Kind
 from garmentc.design.model import ChoicePlan, MeasurePlan, ParamPlan, PiecePlan, StripPlan
@@ -440,7 +440,7 @@ class _Gatherer:
 
     def _take(self, word: nodes.Word) -> bool:
         """Whether a name of the garment is free; if not, a finding."""
-        if word.text == "ease" or word.text in FUNCTIONS:
+        if word.text == "ease" or word.text in FUNCTIONS or word.text in CONSTANTS:
             self._error(
                 "reserved-name",
                 f"`{word.text}` already means something in the language",

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Mapping
 from typing import Any, NamedTuple
 
 from garmentc.design import kinds as k
-from garmentc.design.functions import FUNCTIONS, MEMBERS, describe
+from garmentc.design.functions import CONSTANTS, FUNCTIONS, MEMBERS, describe
 from garmentc.design.kinds import Kind
 from garmentc.design.model import ChoicePlan, MeasurePlan, ParamPlan, PiecePlan, StripPlan
 from garmentc.diagnostics.finding import Finding, Findings, Label
@@ -63,6 +63,7 @@ class KindChecker:
             nodes.Move: self._move,
             nodes.MoveToward: self._move_toward,
             nodes.MoveHeading: self._move_heading,
+            nodes.MoveBy: self._move_by,
             nodes.Arithmetic: self._arithmetic,
             nodes.Negative: self._negative,
             nodes.Compare: self._compare,
@@ -293,6 +294,8 @@ class KindChecker:
         if self.is_lost(name, scope.piece):
             return None
         names = self._names
+        if name in CONSTANTS:
+            return k.RATIO
         if name in names.values:
             self.used.add(name)
             value = names.values[name]
@@ -440,6 +443,12 @@ class KindChecker:
     def _move_heading(self, move: nodes.MoveHeading, scope: Scope) -> Kind:
         base = self.expect(move.base, k.POINT, scope, "what moves")
         self.expect(move.angle, k.ANGLE, scope, "the heading")
+        self.expect(move.amount, k.LENGTH, scope, "the distance")
+        return base
+
+    def _move_by(self, move: nodes.MoveBy, scope: Scope) -> Kind:
+        base = self.expect(move.base, k.POINT, scope, "what moves")
+        self.expect(move.line, k.LINE_LIKE, scope, f"what it moves {move.way}{' to' if move.way == 'square' else ''}")
         self.expect(move.amount, k.LENGTH, scope, "the distance")
         return base
 

@@ -8,14 +8,15 @@ from collections.abc import Callable, Mapping
 from typing import Any, NamedTuple, NoReturn
 
 from garmentc.data.model import Body
+from garmentc.design.functions import CONSTANTS
 from garmentc.design.model import Design, PiecePlan
 from garmentc.diagnostics.finding import Finding, Findings, Label, Severity
-from garmentc.draft.functions import COMPUTE, as_line
+from garmentc.draft.functions import COMPUTE, as_line, direction_at
 from garmentc.draft.model import DraftedPiece
 from garmentc.draft.strokes import stroke_path
 from garmentc.geometry.faults import GeometryFault
 from garmentc.geometry.path import Path
-from garmentc.geometry.vector import heading, unit
+from garmentc.geometry.vector import heading, left, unit
 from garmentc.numbers import decimal, length
 from garmentc.source import Span
 from garmentc.syntax import nodes
@@ -99,6 +100,7 @@ class Evaluator:
             nodes.Move: self._move,
             nodes.MoveToward: self._move_toward,
             nodes.MoveHeading: self._move_heading,
+            nodes.MoveBy: self._move_by,
             nodes.Arithmetic: self._arithmetic,
             nodes.Negative: lambda value, scope: -self.value(value.operand, scope),
             nodes.Compare: self._compare,
@@ -197,6 +199,8 @@ class Evaluator:
                 if name in plan.parts or any(keep.name.text == name for keep in plan.keeps):
                     return self._drafted_edge(plan.name, words, ref)
                 plan = design.pieces[plan.parent] if plan.parent else None
+        if name in CONSTANTS:
+            return CONSTANTS[name]
         if name in design.values:
             define = design.values[name]
             found = self._once(("", name), define.name.span, lambda: self.value(define.value, TOP))
@@ -314,6 +318,11 @@ class Evaluator:
     def _move_heading(self, move: nodes.MoveHeading, scope: Scope) -> complex:
         base: complex = self.value(move.base, scope)
         return base + heading(self.value(move.angle, scope)) * float(self.value(move.amount, scope))
+
+    def _move_by(self, move: nodes.MoveBy, scope: Scope) -> complex:
+        base: complex = self.value(move.base, scope)
+        way = direction_at(self.value(move.line, scope), base)
+        return base + (left(way) if move.way == "square" else way) * float(self.value(move.amount, scope))
 
     def _arithmetic(self, value: nodes.Arithmetic, scope: Scope) -> float:
         left, right = self.value(value.left, scope), self.value(value.right, scope)

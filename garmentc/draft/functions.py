@@ -9,6 +9,7 @@ import math
 from collections.abc import Callable
 from typing import Any, NamedTuple
 
+from garmentc.geometry.arcs import arc_through
 from garmentc.geometry.crossing import line_meetings, meetings
 from garmentc.geometry.faults import GeometryFault
 from garmentc.geometry.meeting import meet_lines
@@ -36,6 +37,11 @@ def as_line(value: InfiniteLine | Path) -> InfiniteLine:
     if not value.is_straight(1e-4):
         raise GeometryFault("not-straight", value.point_at(value.length / 2))
     return InfiniteLine(value.start, unit(value.chord))
+
+
+def direction_at(value: InfiniteLine | Path, point: Point) -> complex:
+    """The unit direction in which a line runs, or a curve at its place nearest to a point."""
+    return value.tangent_at(value.nearest(point)[0]) if isinstance(value, Path) else value.direction
 
 
 def line_through(a: Point, b: Point) -> InfiniteLine:
@@ -81,6 +87,11 @@ def _circle(centre: Point, radius: float) -> Path:
     return Path((Arc(centre, radius, 0.0, 2 * math.pi),))
 
 
+def _circle_through(a: Point, b: Point, c: Point) -> Path:
+    arc = arc_through(a, b, c)
+    return _circle(arc.centre, arc.radius)
+
+
 def _foot(point: Point, line: InfiniteLine | Path) -> Point:
     if isinstance(line, InfiniteLine):
         return nearest_on_line(point, line.at, line.direction)
@@ -117,6 +128,11 @@ def _mirror(value: Point | Path, line: InfiniteLine | Path) -> Point | Path:
 
 def _moved(value: Point | Path, motion: Motion) -> Point | Path:
     return value.moved(motion) if isinstance(value, Path) else motion.apply(value)
+
+
+def _way(one: float | Point, two: float | Point) -> complex:
+    """The way from one point to another, or the way so far to the right and up."""
+    return two - one if isinstance(one, complex) else complex(one, two.real)
 
 
 def _part(path: Path, start: Point, end: Point) -> Path:
@@ -169,13 +185,13 @@ COMPUTE: dict[str, Callable[..., Any]] = {
     "line": line_through,
     "level": lambda point: InfiniteLine(point, 1 + 0j),
     "plumb": lambda point: InfiniteLine(point, 1j),
-    "circle": _circle,
+    "circle": lambda point, *rest: _circle_through(point, *rest) if len(rest) > 1 else _circle(point, *rest),
     "meet": _meet,
     "touch": _touch,
     "foot": _foot,
     "mirror": _mirror,
     "turn": lambda value, about, angle: _moved(value, Motion.turn_about(about, angle)),
-    "shift": lambda value, right, up: _moved(value, Motion.shift_by(complex(right, up))),
+    "shift": lambda value, one, two: _moved(value, Motion.shift_by(_way(one, two))),
     "reverse": lambda path: path.reversed(),
     "part": _part,
     "beside": parallel,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from garmentc.draft.functions import direction_at
 from garmentc.geometry.arcs import arc_through, arc_with_bulge, arc_with_radius
 from garmentc.geometry.faults import GeometryFault
 from garmentc.geometry.hobby import curve
@@ -85,7 +86,7 @@ def _direction(
         if abs(value - at) < _APART:
             raise GeometryFault("coinciding-points", at)
         return unit(value - at)
-    tangent = value.tangent_at(value.nearest(at)[0]) if isinstance(value, Path) else value.direction
+    tangent = direction_at(value, at)
     if direction.way == "square":
         tangent *= 1j
     return -tangent if dot(tangent, onward) < 0 else tangent

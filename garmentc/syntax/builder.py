@@ -408,6 +408,12 @@ class TreeBuilder(Transformer_NonRecursive[Token, Any]):
     def move_heading(self, meta: Meta, children: Children) -> nodes.MoveHeading:
         return nodes.MoveHeading(self.span(meta), *children)
 
+    def move_square(self, meta: Meta, children: Children) -> nodes.MoveBy:
+        return nodes.MoveBy(self.span(meta), children[0], "square", *children[-2:])
+
+    def move_along(self, meta: Meta, children: Children) -> nodes.MoveBy:
+        return nodes.MoveBy(self.span(meta), children[0], "along", *children[-2:])
+
     def add(self, meta: Meta, children: Children) -> nodes.Arithmetic:
         left, sign, right = children
         return nodes.Arithmetic(self.span(meta), bare(sign), left, right)

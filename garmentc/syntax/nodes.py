@@ -45,6 +45,9 @@ from garmentc.syntax.values import (
     Move as Move,
 )
 from garmentc.syntax.values import (
+    MoveBy as MoveBy,
+)
+from garmentc.syntax.values import (
     MoveHeading as MoveHeading,
 )
 from garmentc.syntax.values import (

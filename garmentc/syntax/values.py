@@ -80,6 +80,16 @@ class MoveHeading(NamedTuple):
     amount: Expr
 
 
+class MoveBy(NamedTuple):
+    """``base`` moved ``square`` to a line or curve, to its left, or ``along`` it, by ``amount``."""
+
+    span: Span
+    base: Expr
+    way: str
+    line: Ref
+    amount: Expr
+
+
 class Arithmetic(NamedTuple):
     """``sign`` is one of ``+ - * /``."""
 
@@ -192,6 +202,7 @@ Expr = (
     | Move
     | MoveToward
     | MoveHeading
+    | MoveBy
     | Arithmetic
     | Negative
     | Compare

@@ -46,6 +46,7 @@ def near(expected: complex) -> object:
         ("(1 cm + 2 mm) * 3", 36.0),
         ("10 cm - 2 cm - 3 cm", 50.0),
         ("12 cm / 2 / 3", 20.0),
+        ("2 * pi * 3 cm", 60 * math.pi),
         ("12 cm / (2 / 3)", 180.0),
         ("-2 cm + 5 cm", 30.0),
         ("- - 2 cm", 20.0),
@@ -155,10 +156,10 @@ POINTS = {
         ("turn((3 cm, 1 cm), (1 cm, 1 cm), 180 deg)", -1 + 1j),
         ("turn((3 cm, 0 cm), a, -90 deg)", -3j),
     ],
-    "shift": [("shift((3 cm, 1 cm), 2 cm, -4 cm)", 5 - 3j)],
+    "shift": [("shift((3 cm, 1 cm), 2 cm, -4 cm)", 5 - 3j), ("shift((3 cm, 1 cm), a, c)", 23 + 31j)],
 }
 CURVES = {
-    "circle": [("circle(a, 5 cm)", 100 * math.pi)],
+    "circle": [("circle(a, 5 cm)", 100 * math.pi), ("circle(a, b, c)", math.pi * math.hypot(200, 300))],
     "mirror": [("mirror(lower, plumb(a))", 200.0)],
     "turn": [("turn(ending, a, 30 deg)", 300.0)],
     "shift": [("shift(lower, 2 cm, 1 cm)", 200.0)],
@@ -294,6 +295,10 @@ def test_a_fault_in_a_value_is_told_once_and_stops_what_needs_it() -> None:
         ("a heading 60 deg by 10 cm", 5 + 10 * math.sin(math.pi / 3) * 1j),
         ("a heading heading(a, c) by distance(a, c)", 20 + 30j),
         ("if 1 cm < 2 cm then a else c", 0j),
+        ("b square to lower by 3 cm", 20 + 3j),
+        ("b square to lower by -3 cm", 20 - 3j),
+        ("(4 cm, 9 cm) along ending by 2 cm", 4 + 11j),
+        ("(12 cm, 9 cm) along upper by 2 cm square to opening by 1 cm", 11 + 9j),
         ("lower.end", 20 + 0j),
         ("(c.x, c.y / 2)", 20 + 15j),
     ],
@@ -337,3 +342,9 @@ def test_each_size_is_drafted_from_its_own_measures() -> None:
     for made in (small, large):
         ending = made.draft.piece("back").edge("opening")
         assert ending is not None and ending.path.length == pytest.approx(90.0)
+
+
+def test_a_move_by_a_curve_follows_it_where_it_lies_nearest() -> None:
+    inside = "round = circle((10 cm, 10 cm), 4 cm)"
+    assert point("(16 cm, 10 cm) along round by 2 cm", inside) == near(16 + 12j)
+    assert point("(10 cm, 3 cm) square to round by 5 cm", inside) == near(10 + 8j)
