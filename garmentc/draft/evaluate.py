@@ -67,6 +67,7 @@ _FAULT_WORDS = {
     "not-straight": "a straight line is due here, and this is a curve",
     "too-wide": "this does not fit on its edge",
     "tip-outside": "the tip of the dart does not lie inside the piece",
+    "misses-dart": "the edge drawn anew does not cross the line of its dart or fold",
     "same-place": "the new place lies in the dart itself",
 }
 

@@ -202,6 +202,74 @@ def redrawn(ring: Ring, name: str, path: Path) -> Ring:
     return (*ring[:i], ring[i]._replace(path=path), *ring[i + 1 :])
 
 
+class Closing(NamedTuple):
+    """An edge (along the ring) without what is taken up in it: its stretches, each with the motion that closes it.
+
+    ``spokes`` are the lines, by a point and a direction outward, on which the stretches meet once all is closed.
+    """
+
+    stretches: tuple[Path, ...]
+    motions: tuple[Motion, ...]
+    spokes: tuple[tuple[Point, complex], ...]
+
+    def motion_at(self, p: Point) -> Motion:
+        """The motion of the stretch that lies nearest to a point."""
+        nearest = min(range(len(self.stretches)), key=lambda i: self.stretches[i].nearest(p)[1])
+        return self.motions[nearest]
+
+
+def closing(path: Path, mouths: Sequence[tuple[Mouth, bool]]) -> Closing:
+    """An edge with its mouths closed one after the other from its start on; each says whether it is a dart.
+
+    A dart closes by a turn about its tip, a fold by a shift.
+    """
+    stretches: list[Path] = []
+    motions = [Motion.identity()]
+    spokes: list[tuple[Point, complex]] = []
+    begin = 0.0
+    placed = [(path.nearest(mouth.first)[0], path.nearest(mouth.second)[0], mouth, dart) for mouth, dart in mouths]
+    for low, high, mouth, is_dart in sorted(placed, key=lambda one: one[0]):
+        stretches.append(path.between(begin, low))
+        so_far = motions[-1]
+        if is_dart:
+            out = unit(mouth.first - mouth.tip)
+            motion = Motion.turn_about(mouth.tip, -mouth.angle)
+        else:
+            out = unit((mouth.first + mouth.second) / 2 - mouth.tip)
+            motion = Motion.shift_by(mouth.first - mouth.second)
+        spokes.append((so_far.apply(mouth.first), so_far.apply_vector(out)))
+        motions.append(motion.then(so_far))
+        begin = high
+    stretches.append(path.between(begin, path.length))
+    return Closing(tuple(stretches), tuple(motions), tuple(spokes))
+
+
+def reopened(drawn: Path, closed: Closing) -> tuple[Path, tuple[tuple[Point, Point], ...]]:
+    """A path drawn over a closed edge, opened again: the edge along the ring, and both ends of each mouth.
+
+    GeometryFault "misses-dart" where the path does not cross the line of a dart or fold once, in order.
+    """
+    cuts = [0.0]
+    for at, out in closed.spokes:
+        onward = [s for s, p in line_meetings(drawn, at, out) if s > cuts[-1] + _END]
+        if not onward:
+            raise GeometryFault("misses-dart", at)
+        cuts.append(min(onward, key=lambda s: abs(drawn.point_at(s) - at)))
+    cuts.append(drawn.length)
+    if any(high - low < _END for low, high in pairwise(cuts)):
+        raise GeometryFault("misses-dart", closed.spokes[-1][0])
+    parts = [
+        drawn.between(low, high).moved(motion.inverse())
+        for (low, high), motion in zip(pairwise(cuts), closed.motions, strict=True)
+    ]
+    found = parts[0]
+    ends = []
+    for part in parts[1:]:
+        ends.append((found.end, part.start))
+        found = _bridged(found, part)
+    return found, tuple(ends)
+
+
 def cap(cut: Path, mouth: Mouth, to_first: bool) -> Path:
     """A cut line with its course over a dart such that, once sewn and pressed to one side, it lies on itself.
 

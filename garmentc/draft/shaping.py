@@ -10,7 +10,19 @@ from garmentc.diagnostics.finding import Label, Severity
 from garmentc.draft.clip import NamedPath
 from garmentc.draft.evaluate import Evaluator, Poisoned, Scope
 from garmentc.draft.model import Shift, TakeUp, shifted
-from garmentc.draft.reshape import Mouth, Ring, mouth_width, named, open_dart, opening, pivot, redrawn, spread
+from garmentc.draft.reshape import (
+    Mouth,
+    Ring,
+    closing,
+    mouth_width,
+    named,
+    open_dart,
+    opening,
+    pivot,
+    redrawn,
+    reopened,
+    spread,
+)
 from garmentc.draft.strokes import shaped_path
 from garmentc.geometry.faults import GeometryFault
 from garmentc.geometry.vector import Point, dot, left
@@ -159,10 +171,32 @@ class _Shaper:
 
     def redraw(self, node: nodes.Redraw) -> Shaped:
         edge = self._edge(node.edge.text, node.edge.span)
+        held = sorted((one for one in self.shaped.takeups if one.edge == edge.name), key=lambda one: _held(edge, one))
+        if held and not node.closed:
+            self._refuse(
+                f"the {held[0].title} lies in this edge",
+                node.span,
+                "it would lose its place",
+                help=f"draw the edge with what it takes up closed: redraw {edge.name} closed …",
+            )
+        if node.closed and not held:
+            self._refuse(
+                f"nothing is taken up in `{edge.name}` that could be closed",
+                node.span,
+                help="leave out `closed`, or write the dart above this line",
+            )
+        mouths = [(Mouth(one.edge, one.first, one.second, one.tip), one.kind == "dart") for one in held]
+        closed = closing(edge.path, mouths)
         ends = (edge.path.end, edge.path.start) if edge.backward else (edge.path.start, edge.path.end)
-        drawn = shaped_path(self.values, *ends, node.shape, self.scope, -1 if edge.backward else 1, node.span)
-        path = drawn.reversed() if edge.backward else drawn
-        return self.shaped.with_ring(redrawn(self.shaped.ring, edge.name, path))
+        side = -1 if edge.backward else 1
+        drawn = shaped_path(self.values, *ends, node.shape, self.scope, side, node.span, closed.motion_at)
+        path, opened = reopened(drawn.reversed() if edge.backward else drawn, closed)
+        again = {one.name: _mouthed(one, *ends) for one, ends in zip(held, opened, strict=True)}
+        return Shaped(
+            redrawn(self.shaped.ring, edge.name, path),
+            tuple(again.get(one.name, one) if one.edge == edge.name else one for one in self.shaped.takeups),
+            self.shaped.shifts,
+        )
 
     def _warn_of_blunt(self, node: nodes.Dart, width: float, leg: float) -> None:
         """A dart nearly as wide as its legs are long would stand out like a cone."""
@@ -243,8 +277,9 @@ class _Shaper:
             kind, name, mouth.edge, mouth.first, mouth.second, mouth.tip, deep, bow, to_first, words, self.span
         )
 
-    def _refuse(self, headline: str, span: Span, note: str) -> NoReturn:
-        self.values.fault("impossible-shaping", headline, span, notes=(note,) if note else (), subject=self.plan.name)
+    def _refuse(self, headline: str, span: Span, note: str = "", *, help: str = "") -> NoReturn:
+        notes = (note,) if note else ()
+        self.values.fault("impossible-shaping", headline, span, notes=notes, help=help, subject=self.plan.name)
         raise Poisoned
 
 
@@ -265,6 +300,12 @@ def _shifted(one: TakeUp, shift: Shift) -> TakeUp:
         return one
     move = shift.motion.apply
     return one._replace(first=move(one.first), second=move(one.second), tip=move(one.tip))
+
+
+def _mouthed(one: TakeUp, first: Point, second: Point) -> TakeUp:
+    """A take-up with other ends on its edge: the tip of a dart stays, a fold keeps its way inward."""
+    aside = 0j if one.kind == "dart" else (first + second - one.first - one.second) / 2
+    return one._replace(first=first, second=second, tip=one.tip + aside)
 
 
 def _held(edge: NamedPath, one: TakeUp) -> tuple[float, float]:

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from garmentc.draft.functions import direction_at
 from garmentc.geometry.arcs import arc_through, arc_with_bulge, arc_with_radius
 from garmentc.geometry.faults import GeometryFault
 from garmentc.geometry.hobby import curve
+from garmentc.geometry.motion import Motion
 from garmentc.geometry.path import Path, straight
 from garmentc.geometry.vector import Point, dot, heading, unit
 from garmentc.source import Span
@@ -17,7 +19,15 @@ if TYPE_CHECKING:
     from garmentc.draft.evaluate import Evaluator, Scope
 
 _WAYS = {"up": 1j, "down": -1j, "left": -1 + 0j, "right": 1 + 0j}
+_STILL = Motion.identity()
 _APART = 1e-3  # mm; two ends nearer than this can't be meant as an edge
+
+
+Carried = Callable[[Point], Motion]
+
+
+def _stays(p: Point) -> Motion:
+    return _STILL
 
 
 def stroke_path(evaluator: Evaluator, stroke: nodes.Stroke, scope: Scope, inside: int | None) -> Path:
@@ -39,22 +49,35 @@ def shaped_path(
     scope: Scope,
     inside: int | None,
     span: Span,
+    carried: Carried = _stays,
 ) -> Path:
-    """The path between two points in a shape, straight without one; as ``stroke_path``."""
+    """The path between two points in a shape, straight without one; as ``stroke_path``.
+
+    All points and directions are meant on the paper as drawn; ``carried`` says for a point how it was moved since.
+    """
+
+    def there(p: Point) -> Point:
+        return carried(p).apply(p)
+
+    def way(direction: nodes.Direction | None, at: Point, onward: complex) -> complex | None:
+        found = _direction(evaluator, direction, scope, at, onward)
+        return None if found is None else carried(at).apply_vector(found)
+
     try:
-        if not isinstance(shape, nodes.CurveShape) and abs(end - start) < _APART:
-            raise GeometryFault("coinciding-points", start)
+        first, last = there(start), there(end)
+        if not isinstance(shape, nodes.CurveShape) and abs(last - first) < _APART:
+            raise GeometryFault("coinciding-points", first)
         if shape is None:
-            return straight(start, end)
+            return straight(first, last)
         if isinstance(shape, nodes.ArcThrough):
-            return Path((arc_through(start, evaluator.value(shape.point, scope), end),))
+            return Path((arc_through(first, there(evaluator.value(shape.point, scope)), last),))
         if isinstance(shape, nodes.ArcShape):
             assert inside is not None
-            return _bowed(evaluator, shape, scope, start, end, inside)
+            return _bowed(evaluator, shape, scope, first, last, inside)
         points: list[Point] = [start, *(evaluator.value(point, scope) for point in shape.through), end]
-        leaving = _direction(evaluator, shape.leaving, scope, start, points[1] - start)
-        arriving = _direction(evaluator, shape.arriving, scope, end, end - points[-2])
-        return curve(points, leaving, arriving)
+        leaving = way(shape.leaving, start, points[1] - start)
+        arriving = way(shape.arriving, end, end - points[-2])
+        return curve([there(p) for p in points], leaving, arriving)
     except GeometryFault as fault:
         evaluator.impossible(fault, span)
 

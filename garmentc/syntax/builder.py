@@ -183,7 +183,8 @@ class TreeBuilder(Transformer_NonRecursive[Token, Any]):
         )
 
     def redraw(self, meta: Meta, children: Children) -> nodes.Redraw:
-        return nodes.Redraw(self.span(meta), self.word(children[0]), children[1] if len(children) > 1 else None)
+        name, closed, *shape = children
+        return nodes.Redraw(self.span(meta), self.word(name), closed is not None, shape[0] if shape else None)
 
     def uneven(self, meta: Meta, children: Children) -> nodes.Uneven:
         return nodes.Uneven(self.span(meta), children[0], self.text(children[1]))

@@ -292,10 +292,11 @@ class Spread(NamedTuple):
 
 
 class Redraw(NamedTuple):
-    """An edge drawn anew between its ends."""
+    """An edge drawn anew between its ends; ``closed``: with its darts and folds closed, which then open again."""
 
     span: Span
     edge: Word
+    closed: bool
     shape: Shape | None
 
 

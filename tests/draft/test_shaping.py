@@ -140,6 +140,39 @@ def test_a_dart_moved_there_and_back_leaves_the_piece_as_it_was() -> None:
         assert one.path.length == pytest.approx(other.path.length, abs=1e-6)
 
 
+def test_an_edge_trued_over_a_closed_dart_is_one_straight_line_once_the_dart_is_sewn() -> None:
+    dart = "dart d on lower at 40 % to (9 cm, 12 cm) taking 4 cm\n"
+    old, piece = takeup(panel(dart), "d"), panel(dart + "redraw lower closed")
+    new = takeup(piece, "d")
+    assert new.tip == old.tip and angle(new) == pytest.approx(angle(old), abs=1e-9)
+    assert abs(new.first - new.tip) == pytest.approx(abs(new.second - new.tip), abs=1e-9)
+    # Sewn, the far corner lies turned about the tip; the mouth then lies on the straight line to it.
+    corner = Motion.turn_about(new.tip, -angle(new)).apply(200 + 0j)
+    assert sewn(piece, "lower") == pytest.approx(abs(corner), abs=1e-6)
+    assert (new.first / corner).imag == pytest.approx(0, abs=1e-9)
+
+
+def test_an_edge_trued_over_two_darts_and_a_tuck_runs_on_smoothly_over_each() -> None:
+    piece = panel(
+        "dart w on lower at 30 % to (6 cm, 12 cm) taking 3 cm\ndart v on lower at 75 % to (13 cm, 11 cm) taking 2 cm\n"
+        "tuck t on lower at 52 % deep 5 mm long 4 cm\n"
+        "redraw lower closed curve leaving square to opening, arriving square to ending"
+    )
+    edge = path(piece, "lower")
+    assert edge.start_direction() == pytest.approx(1) and edge.end_direction() == pytest.approx(1)
+    for one in piece.takeups:
+        low, high = edge.nearest(one.first)[0], edge.nearest(one.second)[0]
+        turned = (one.second - one.tip) / (one.first - one.tip) if one.kind == "dart" else 1
+        before, after = edge.tangent_at(low - 1e-3), edge.tangent_at(high + 1e-3)
+        assert after / unit(turned) == pytest.approx(before, abs=1e-4)
+
+
+def test_an_edge_is_not_drawn_anew_over_an_open_dart_or_trued_without_one() -> None:
+    dart = "dart d on lower at 40 % to (9 cm, 12 cm) taking 4 cm\n"
+    for shaping in (dart + "redraw lower", "redraw lower closed"):
+        assert [fault.slug for fault in faults(spec(shaping))] == ["impossible-shaping"]
+
+
 def test_an_even_spread_adds_its_width_all_the_way() -> None:
     piece = panel("spread s from lower at 5 cm to upper at 15 cm by 3 cm")
     assert path(piece, "lower").length == pytest.approx(230, abs=1e-6)
