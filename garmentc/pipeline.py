@@ -6,7 +6,7 @@ What only a draft needs is imported when there is a body to draft for: a plain c
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from typing import TYPE_CHECKING, Generic, NamedTuple, TypeVar
+from typing import TYPE_CHECKING, Generic, TypeVar
 
 from garmentc.data.checks import check_complete, check_plausible
 from garmentc.data.model import Body
@@ -19,6 +19,7 @@ from garmentc.design.settings import other_options, read_settings
 from garmentc.diagnostics.finding import Finding, Findings
 from garmentc.host import Host
 from garmentc.reading import read_text
+from garmentc.record import Record
 from garmentc.syntax.parser import Parser, too_deep
 
 if TYPE_CHECKING:
@@ -29,7 +30,7 @@ if TYPE_CHECKING:
 Kept = TypeVar("Kept")
 
 
-class Compiled(NamedTuple, Generic[Kept]):
+class Compiled(Record, Generic[Kept]):
     """What a run has found out. ``made`` is what was made of the bodies that came out without an error."""
 
     design: Design | None
@@ -37,7 +38,7 @@ class Compiled(NamedTuple, Generic[Kept]):
     findings: Findings
 
 
-class Request(NamedTuple):
+class Request(Record):
     """What to compile: a spec file for the sizes of a chart, for one body or (with neither) only to check it.
 
     ``only`` picks sizes of the chart, ``settings`` are changes from outside as ``name=value``. With ``every_choice``

@@ -7,7 +7,9 @@ import pickle
 import signal
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import suppress
-from typing import NamedTuple, TypeVar
+from typing import TypeVar
+
+from garmentc.record import Record
 
 Item = TypeVar("Item")
 Result = TypeVar("Result")
@@ -15,7 +17,7 @@ Result = TypeVar("Result")
 _FEWEST = 2  # things left after the first for which a second process pays
 
 
-class _Worker(NamedTuple):
+class _Worker(Record):
     process: int
     results: int
     """Where its results can be read (a file descriptor)."""

@@ -11,6 +11,7 @@ import garmentc
 
 PACKAGE = Path(garmentc.__file__).parent
 ORDER = [
+    ("record",),
     ("source", "numbers", "host", "shipped", "spread"),
     ("geometry",),
     ("diagnostics",),

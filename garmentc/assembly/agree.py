@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from typing import NamedTuple
 
 from garmentc.assembly.chains import Stretch
 from garmentc.design.model import SeamPlan
@@ -11,6 +10,7 @@ from garmentc.diagnostics.finding import Label
 from garmentc.draft.evaluate import Evaluator
 from garmentc.draft.model import DraftedEdge
 from garmentc.numbers import decimal, length
+from garmentc.record import Record
 
 _NEAR = 1e-6
 _SMALL = 0.05
@@ -21,7 +21,7 @@ Spare = Callable[[str], Sequence[DraftedEdge]]
 """The edges of a piece that nothing uses."""
 
 
-class Ease(NamedTuple):
+class Ease(Record):
     """By how much (mm) the first side is longer, how far that may be off, and how many times as long it is gathered."""
 
     amount: float

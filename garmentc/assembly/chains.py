@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from typing import NamedTuple
 
 from garmentc.design.model import EdgeName, SeamPlan
 from garmentc.diagnostics.finding import Label
 from garmentc.draft.evaluate import Evaluator
 from garmentc.draft.model import Draft, DraftedEdge, DraftedPiece
 from garmentc.numbers import length
+from garmentc.record import Record
 
 
-class Stretch(NamedTuple):
+class Stretch(Record):
     """One edge of a side: ``before`` is how far the side has run where it begins (mm).
 
     ``backward`` when the side runs against the outline of the piece.
@@ -40,7 +40,7 @@ class Stretch(NamedTuple):
         return Corner(self.piece, (index + (at_end != self.backward)) % len(self.piece.edges))
 
 
-class Corner(NamedTuple):
+class Corner(Record):
     """A corner of a piece; corner i lies between edge i - 1 and edge i."""
 
     piece: DraftedPiece

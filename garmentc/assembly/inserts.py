@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from itertools import pairwise
 from math import radians, sin
-from typing import NamedTuple
 
 from garmentc.assembly.chains import Crossings, Stretch
 from garmentc.assembly.model import FinishedEdge, Inserted, JoinedSeam
@@ -16,6 +15,7 @@ from garmentc.draft.evaluate import Evaluator, Scope
 from garmentc.draft.model import Draft, DraftedPiece
 from garmentc.geometry.vector import CLOSE, cross, dot, unit
 from garmentc.numbers import length
+from garmentc.record import Record
 from garmentc.source import Span
 
 ON_SEAM = 1.0
@@ -26,7 +26,7 @@ _BEND = sin(radians(20))
 Side = Sequence[Stretch]
 
 
-class _Bound(NamedTuple):
+class _Bound(Record):
     """A place that a strip must not reach across: how far along the side it lies, and what it is."""
 
     at: float

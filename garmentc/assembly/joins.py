@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from typing import NamedTuple
 
 from garmentc.assembly.model import Join, StitchUse, Work
 from garmentc.design.model import Design, EdgeName, JoinPlan
@@ -12,12 +11,13 @@ from garmentc.draft.draft import hold
 from garmentc.draft.evaluate import TOP, Evaluator, Poisoned, Scope
 from garmentc.draft.model import Draft
 from garmentc.numbers import length
+from garmentc.record import Record
 from garmentc.source import Span
 from garmentc.syntax import nodes
 from garmentc.syntax.nodes import Expr
 
 
-class Place(NamedTuple):
+class Place(Record):
     """Where a seam type or finish is used: the edges in words, their length, what the spec sets, and its statement."""
 
     words: Mapping[str, str]

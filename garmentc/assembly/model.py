@@ -3,17 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import NamedTuple
 
 from garmentc.design.model import EdgeName
 from garmentc.draft.model import Draft, DraftedPiece
 from garmentc.geometry.outline import Outline
 from garmentc.geometry.path import Path
 from garmentc.geometry.vector import Point
+from garmentc.record import Record
 from garmentc.source import Span
 
 
-class StitchUse(NamedTuple):
+class StitchUse(Record):
     """A stitch by its ISO 4915 number; ``ratio`` is the length of thread for each length of seam."""
 
     code: str
@@ -21,7 +21,7 @@ class StitchUse(NamedTuple):
     ratio: float
 
 
-class Work(NamedTuple):
+class Work(Record):
     """One thing to do: ``word`` is pass, pin, trim, clip, press, turn or do; a pass has a width (mm) and a stitch."""
 
     word: str
@@ -30,7 +30,7 @@ class Work(NamedTuple):
     stitch: StitchUse | None
 
 
-class Join(NamedTuple):
+class Join(Record):
     """A seam type or finish as used in one place, lengths in mm.
 
     ``folds`` are the depths turned in one after the other from the edge outward; ``binding`` is the cut width of
@@ -49,7 +49,7 @@ class Join(NamedTuple):
     binding: float
 
 
-class Inserted(NamedTuple):
+class Inserted(Record):
     """A strip caught in a seam at a point of a piece, by one end or, ``folded``, by both.
 
     All copies of the piece together have ``places`` such points; each lies ``run`` mm along the side of the seam.
@@ -67,7 +67,7 @@ class Inserted(NamedTuple):
     span: Span
 
 
-class JoinedSeam(NamedTuple):
+class JoinedSeam(Record):
     """A seam. Lengths are along the stitching line of one run; it is sewn ``times`` over (left and right, say).
 
     ``gathered`` is how many times as long the first side is when it is gathered, else 0.
@@ -97,7 +97,7 @@ class JoinedSeam(NamedTuple):
         return self.first if self.mirrored else (*self.first, *self.second)
 
 
-class FinishedEdge(NamedTuple):
+class FinishedEdge(Record):
     """Edges with one finish, named in ``words``; ``length`` is that of all their copies together (mm).
 
     Of a strip the edges are its ``ends`` (those that no seam catches) and its ``sides``.
@@ -110,7 +110,7 @@ class FinishedEdge(NamedTuple):
     span: Span
 
 
-class EdgeUse(NamedTuple):
+class EdgeUse(Record):
     """What becomes of an edge: ``way`` is seam, finish or fold; ``by`` names the seam, finish or fold."""
 
     way: str
@@ -124,7 +124,7 @@ class EdgeUse(NamedTuple):
         return 0.0 if self.join is None else self.join.allowance
 
 
-class CutEdge(NamedTuple):
+class CutEdge(Record):
     """The part of the cut line that belongs to an edge, and the bit after it that rounds the next corner."""
 
     edge: str
@@ -132,7 +132,7 @@ class CutEdge(NamedTuple):
     corner: Path | None
 
 
-class CutPiece(NamedTuple):
+class CutPiece(Record):
     """A piece with its allowances. ``cut_line`` runs anticlockwise; ``edges`` go round it in the order of the draft."""
 
     drafted: DraftedPiece
@@ -141,7 +141,7 @@ class CutPiece(NamedTuple):
     cut_line: Outline
 
 
-class PlannedStep(NamedTuple):
+class PlannedStep(Record):
     """One step of the making, in order.
 
     ``about`` is strip, shaping, seam, finish or own, and ``thing`` the strip, seam or finish that it makes; ``lines``
@@ -156,7 +156,7 @@ class PlannedStep(NamedTuple):
     thing: DraftedPiece | JoinedSeam | FinishedEdge | None
 
 
-class ThreadUse(NamedTuple):
+class ThreadUse(Record):
     """Thread by stitch: length sewn and length of thread, in mm, without waste."""
 
     stitch: StitchUse
@@ -164,7 +164,7 @@ class ThreadUse(NamedTuple):
     thread: float
 
 
-class BindingUse(NamedTuple):
+class BindingUse(Record):
     """Bias strip that an edge needs: cut width and length in mm, joins not counted."""
 
     of: str
@@ -172,7 +172,7 @@ class BindingUse(NamedTuple):
     length: float
 
 
-class Assembly(NamedTuple):
+class Assembly(Record):
     """A garment for one body, ready to be drawn and written about."""
 
     draft: Draft

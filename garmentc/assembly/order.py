@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Container, Iterable, Mapping, Sequence
-from typing import NamedTuple
 
 from garmentc.assembly.model import FinishedEdge, Inserted, JoinedSeam, PlannedStep
 from garmentc.assembly.takeups import FlatWork
@@ -12,13 +11,14 @@ from garmentc.design.texts import spoken
 from garmentc.diagnostics.finding import Finding, Findings, Label
 from garmentc.draft.model import DraftedPiece
 from garmentc.numbers import length
+from garmentc.record import Record
 from garmentc.source import Span
 from garmentc.syntax import nodes
 
 _STRIPS, _SHAPING, _FLAT, _SEAMS, _HEMS, _OWN = range(6)
 
 
-class Task(NamedTuple):
+class Task(Record):
     """Something to do, before it has a number. ``rank`` orders tasks that nothing else orders."""
 
     name: str

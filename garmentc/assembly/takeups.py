@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from typing import NamedTuple
 
 from garmentc.design.texts import spoken
 from garmentc.draft.model import DraftedPiece, TakeUp
 from garmentc.draft.takeups import takeup_lines
 from garmentc.numbers import length
+from garmentc.record import Record
 from garmentc.source import Span
 
 
-class FlatWork(NamedTuple):
+class FlatWork(Record):
     """Work on one piece, ``times`` over; ``sewn`` is how long (mm) the stitching of one time is."""
 
     name: str

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import NamedTuple
 
+from garmentc.record import Record
 from garmentc.source import Span
 
 
-class Measured(NamedTuple):
+class Measured(Record):
     """One measure of a body in millimetres, where it stands, the unit it was written in, and where its name stands."""
 
     mm: float
@@ -17,7 +17,7 @@ class Measured(NamedTuple):
     named: Span | None = None
 
 
-class Body(NamedTuple):
+class Body(Record):
     """Measures by name, in the order of the file.
 
     ``name`` is what people are shown: a person's name or a size. ``span`` is where that name stands and

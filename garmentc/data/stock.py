@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 from garmentc.geometry.outline import Outline
 from garmentc.geometry.path import Path
 from garmentc.geometry.vector import Point
+from garmentc.record import Record
 from garmentc.source import Span
 
 
-class ClothSide(NamedTuple):
+class ClothSide(Record):
     """One side of a cloth; ``finish`` is hem, selvage, border or rolled, or empty where it is raw."""
 
     name: str
@@ -19,7 +18,7 @@ class ClothSide(NamedTuple):
     finish_width: float
 
 
-class Area(NamedTuple):
+class Area(Record):
     """A place on a cloth with a name: a flaw, or a part of the picture."""
 
     name: str
@@ -27,7 +26,7 @@ class Area(NamedTuple):
     span: Span
 
 
-class ThreadShares(NamedTuple):
+class ThreadShares(Record):
     """Shares of a length along the lengthwise threads, across them and on the bias."""
 
     along: float
@@ -35,21 +34,21 @@ class ThreadShares(NamedTuple):
     bias: float = 0.0
 
 
-class PhotoPin(NamedTuple):
+class PhotoPin(Record):
     """A point of a photo (pixels from its upper left corner, y down) and its place on the cloth."""
 
     pixel: Point
     at: Point
 
 
-class Photo(NamedTuple):
+class Photo(Record):
     """A picture of the cloth, in a file beside its own."""
 
     file: str
     pins: tuple[PhotoPin, PhotoPin]
 
 
-class Cloth(NamedTuple):
+class Cloth(Record):
     """A cloth as measured, before it is washed.
 
     ``key`` is its file name without ending. ``sides`` run anticlockwise and are empty for cloth by the metre, which has

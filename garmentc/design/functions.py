@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from typing import NamedTuple
 
 from garmentc.design.kinds import (
     ANGLE,
@@ -21,11 +20,12 @@ from garmentc.design.kinds import (
     Kind,
     fits,
 )
+from garmentc.record import Record
 
 Alternatives = tuple[Kind, ...]
 
 
-class Signature(NamedTuple):
+class Signature(Record):
     """The kinds a function takes, in order, and the kind it gives (None: that of its first argument).
 
     ``many`` lets the last parameter repeat; ``alike`` asks for one shared kind of all arguments.

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from typing import NamedTuple, TypeVar
+from typing import TypeVar
 
 from garmentc.data.measures import known_measures, near_measures
 from garmentc.design import kinds as k
@@ -14,6 +14,7 @@ from garmentc.design.model import ChoicePlan, MeasurePlan, ParamPlan, PiecePlan,
 from garmentc.design.settings import Setting
 from garmentc.diagnostics.finding import Finding, Findings, Label
 from garmentc.diagnostics.suggest import asked, meant_or_known
+from garmentc.record import Record
 from garmentc.source import Span
 from garmentc.syntax import nodes
 from garmentc.syntax.nodes import Damaged, File, Statement
@@ -21,7 +22,7 @@ from garmentc.syntax.nodes import Damaged, File, Statement
 EDITIONS = ("1",)
 
 
-class Gathered(NamedTuple):
+class Gathered(Record):
     """The statements of a file, sorted by what they declare; ``twice`` are names that could mean two things.
 
     ``asked`` are the choices that a ``when`` asks, ``aside`` the statements that do not hold as the choices stand.

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from typing import Any, NamedTuple
+from typing import Any
 
 from garmentc.design import kinds as k
 from garmentc.design.functions import CONSTANTS, FUNCTIONS, MEMBERS, describe
@@ -11,12 +11,13 @@ from garmentc.design.kinds import Kind
 from garmentc.design.model import ChoicePlan, MeasurePlan, ParamPlan, PiecePlan, StripPlan
 from garmentc.diagnostics.finding import Finding, Findings, Label
 from garmentc.diagnostics.suggest import did_you_mean, meant_or_known
+from garmentc.record import Record
 from garmentc.source import Span
 from garmentc.syntax import nodes
 from garmentc.syntax.nodes import Damaged, Expr
 
 
-class Names(NamedTuple):
+class Names(Record):
     """Everything a garment declares, by name; filled while its statements are gathered."""
 
     measures: dict[str, MeasurePlan]
@@ -27,7 +28,7 @@ class Names(NamedTuple):
     strips: dict[str, StripPlan]
 
 
-class Scope(NamedTuple):
+class Scope(Record):
     """Where a value stands: in a piece, in a seam type (its own definitions), or at the top."""
 
     piece: str | None = None

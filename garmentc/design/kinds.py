@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from garmentc.record import Record
 
 
-class Kind(NamedTuple):
+class Kind(Record):
     """What a value is; ``options`` only for choices."""
 
     name: str

@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import NamedTuple
 
 from garmentc.design.kinds import Kind
+from garmentc.record import Record
 from garmentc.source import Source, Span
 from garmentc.syntax import nodes
 from garmentc.syntax.nodes import Expr
 
 
-class MeasurePlan(NamedTuple):
+class MeasurePlan(Record):
     """A body measure the design depends on."""
 
     name: str
@@ -20,7 +20,7 @@ class MeasurePlan(NamedTuple):
     span: Span
 
 
-class ParamPlan(NamedTuple):
+class ParamPlan(Record):
     """A number that can be set from outside; the name of an ease begins with ``ease.``."""
 
     name: str
@@ -33,7 +33,7 @@ class ParamPlan(NamedTuple):
     from_outside: bool
 
 
-class ChoicePlan(NamedTuple):
+class ChoicePlan(Record):
     """Which of its options a choice stands at."""
 
     name: str
@@ -43,7 +43,7 @@ class ChoicePlan(NamedTuple):
     span: Span
 
 
-class PiecePlan(NamedTuple):
+class PiecePlan(Record):
     """A piece by its rules. ``parent`` names the piece it is taken from; then it has no outline of its own."""
 
     name: str
@@ -64,7 +64,7 @@ class PiecePlan(NamedTuple):
     unevens: tuple[nodes.Uneven, ...]
 
 
-class StripPlan(NamedTuple):
+class StripPlan(Record):
     """A straight strip by its rules; ``way`` says how it is made up."""
 
     name: str
@@ -78,7 +78,7 @@ class StripPlan(NamedTuple):
     span: Span
 
 
-class EdgeName(NamedTuple):
+class EdgeName(Record):
     """One edge of one piece, as a statement names it; ``edge`` may be dotted: ``facing.side``."""
 
     piece: str
@@ -90,7 +90,7 @@ class EdgeName(NamedTuple):
         return f"{self.piece}.{self.edge}"
 
 
-class StitchPlan(NamedTuple):
+class StitchPlan(Record):
     """A stitch by its ISO 4915 number; ``thread`` is the length of thread for each length of seam."""
 
     code: str
@@ -98,7 +98,7 @@ class StitchPlan(NamedTuple):
     thread: Expr
 
 
-class CheckPlan(NamedTuple):
+class CheckPlan(Record):
     """A rule that has to hold; ``kind`` is that of the two sides it compares, or truth."""
 
     is_warning: bool
@@ -109,7 +109,7 @@ class CheckPlan(NamedTuple):
     span: Span
 
 
-class JoinPlan(NamedTuple):
+class JoinPlan(Record):
     """A seam type or a finish: what it takes of the cloth, and the work it asks for, in order.
 
     Among its definitions, ``allowance`` is the cloth it takes and ``binding`` the cut width of a strip that binds.
@@ -128,7 +128,7 @@ class JoinPlan(NamedTuple):
     span: Span
 
 
-class InsertPlan(NamedTuple):
+class InsertPlan(Record):
     """A strip caught in a seam at a named point of a piece."""
 
     strip: str
@@ -138,7 +138,7 @@ class InsertPlan(NamedTuple):
     span: Span
 
 
-class SeamPlan(NamedTuple):
+class SeamPlan(Record):
     """Two chains of edges sewn to each other; when ``mirrored``, one chain to its mirror image, and both are alike."""
 
     name: str
@@ -157,7 +157,7 @@ class SeamPlan(NamedTuple):
         return self.first if self.mirrored else (*self.first, *self.second)
 
 
-class FinishPlan(NamedTuple):
+class FinishPlan(Record):
     """Edges that are not sewn to another, and what becomes of them."""
 
     edges: tuple[EdgeName, ...]
@@ -166,7 +166,7 @@ class FinishPlan(NamedTuple):
     span: Span
 
 
-class Equation(NamedTuple):
+class Equation(Record):
     """Two values of one kind that have to become equal."""
 
     left: Expr
@@ -174,7 +174,7 @@ class Equation(NamedTuple):
     kind: Kind
 
 
-class SolvePlan(NamedTuple):
+class SolvePlan(Record):
     """Params to be found, as many as there are equations; ``within`` is how near is near enough."""
 
     unknowns: tuple[str, ...]
@@ -183,7 +183,7 @@ class SolvePlan(NamedTuple):
     span: Span
 
 
-class FinishedPlan(NamedTuple):
+class FinishedPlan(Record):
     """A measurement of the finished garment."""
 
     name: str
@@ -193,7 +193,7 @@ class FinishedPlan(NamedTuple):
     span: Span
 
 
-class Design(NamedTuple):
+class Design(Record):
     """Everything a spec says, ready to be drafted for any body.
 
     ``shares`` are the values that are shares of a length, or angles, where a length could stand too.

@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from typing import NamedTuple
 
 from garmentc.design.model import Design
 from garmentc.diagnostics.finding import Finding, Findings
+from garmentc.record import Record
 from garmentc.source import Source, Span
 from garmentc.syntax.nodes import Expr, Ref, Word
 from garmentc.syntax.parser import Parser
 
 
-class Setting(NamedTuple):
+class Setting(Record):
     """One value from outside; ``span`` is its name as given."""
 
     name: str

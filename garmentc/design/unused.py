@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from typing import NamedTuple
 
 from garmentc.design import kinds as k
 from garmentc.design.kindcheck import Names
 from garmentc.diagnostics.finding import Finding, Severity
+from garmentc.record import Record
 from garmentc.source import Source, Span
 
 _NAME = re.compile(r"ease\.[a-z_A-Z0-9]+|[A-Za-z_][A-Za-z0-9_]*")
@@ -19,7 +19,7 @@ _HELP = {
 }
 
 
-class Declared(NamedTuple):
+class Declared(Record):
     """Something with a name. ``key`` is how its uses are known: a name in a piece has the piece in front."""
 
     what: str

@@ -2,19 +2,18 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 from garmentc.draft.functions import InfiniteLine
 from garmentc.geometry.crossing import line_meetings
 from garmentc.geometry.faults import GeometryFault
 from garmentc.geometry.motion import Motion
 from garmentc.geometry.path import Path, straight
 from garmentc.geometry.vector import dot, left
+from garmentc.record import Record
 
 _THIN = 1e-4  # mm; parts of an edge shorter than this are not kept
 
 
-class NamedPath(NamedTuple):
+class NamedPath(Record):
     """An edge in ring order; ``backward`` when its own direction is against the ring."""
 
     name: str

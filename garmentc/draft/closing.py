@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import NamedTuple
 
 from garmentc.geometry.path import Path
 from garmentc.geometry.vector import CLOSE
+from garmentc.record import Record
 
 
-class Gap(NamedTuple):
+class Gap(Record):
     """Edge ``at`` does not begin where the one before ends.
 
     ``turned``: it would fit when drawn from its end to its start. ``early``: it would fit behind the next edge.

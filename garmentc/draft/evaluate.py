@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 import operator
 from collections.abc import Callable, Mapping
-from typing import Any, NamedTuple, NoReturn
+from typing import Any, NoReturn
 
 from garmentc.data.model import Body
 from garmentc.design.functions import CONSTANTS
@@ -18,6 +18,7 @@ from garmentc.geometry.faults import GeometryFault
 from garmentc.geometry.path import Path
 from garmentc.geometry.vector import heading, left, unit
 from garmentc.numbers import decimal, length
+from garmentc.record import Record
 from garmentc.source import Span
 from garmentc.syntax import nodes
 from garmentc.syntax.nodes import Expr
@@ -30,7 +31,7 @@ class Poisoned(Exception):
     """Raised where a value depends on something whose fault is already reported."""
 
 
-class Scope(NamedTuple):
+class Scope(Record):
     """Where a value stands: in a piece, or among the definitions of a seam type."""
 
     piece: str | None = None

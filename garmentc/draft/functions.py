@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from typing import Any, NamedTuple
+from typing import Any
 
 from garmentc.geometry.arcs import arc_through
 from garmentc.geometry.crossing import line_meetings, meetings
@@ -18,12 +18,13 @@ from garmentc.geometry.parallel import parallel
 from garmentc.geometry.path import Path
 from garmentc.geometry.segments import Arc
 from garmentc.geometry.vector import Point, angle_of, cross, nearest_on_line, unit
+from garmentc.record import Record
 
 _STEPS = 240
 _ON_CURVE = 0.01  # mm; a point nearer than this lies on a curve
 
 
-class InfiniteLine(NamedTuple):
+class InfiniteLine(Record):
     """The line through a point in a direction (a unit vector)."""
 
     at: Point

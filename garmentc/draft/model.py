@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from typing import NamedTuple
 
 from garmentc.data.model import Body
 from garmentc.design.kinds import Kind
@@ -12,10 +11,11 @@ from garmentc.geometry.motion import Motion
 from garmentc.geometry.outline import Outline
 from garmentc.geometry.path import Path
 from garmentc.geometry.vector import Point
+from garmentc.record import Record
 from garmentc.source import Span
 
 
-class DraftedEdge(NamedTuple):
+class DraftedEdge(Record):
     """One edge in the direction of the outline; ``backward`` when the spec draws it the other way.
 
     ``taken`` is how much of it (mm) darts, tucks and pleats take up.
@@ -39,7 +39,7 @@ class DraftedEdge(NamedTuple):
         return self.path.reversed() if self.backward else self.path
 
 
-class InnerLine(NamedTuple):
+class InnerLine(Record):
     """A line inside a piece: ``kind`` is ``fold`` or ``guide``."""
 
     kind: str
@@ -49,14 +49,14 @@ class InnerLine(NamedTuple):
     span: Span
 
 
-class PlacedMark(NamedTuple):
+class PlacedMark(Record):
     name: str
     at: Point
     text: str
     span: Span
 
 
-class PlacedNotch(NamedTuple):
+class PlacedNotch(Record):
     """A notch at a distance (mm) along an edge, in the direction of the outline."""
 
     edge: str
@@ -64,7 +64,7 @@ class PlacedNotch(NamedTuple):
     span: Span
 
 
-class TakeUp(NamedTuple):
+class TakeUp(Record):
     """Cloth of an edge that is sewn away or folded under: ``kind`` is dart, tuck, knife, box or inverted.
 
     ``first`` and ``second`` are where it begins and ends along the outline, ``tip`` is where it runs to. ``deep`` is
@@ -92,7 +92,7 @@ class TakeUp(NamedTuple):
         return name if name.endswith(what) else f"{name} {what}"
 
 
-class Shift(NamedTuple):
+class Shift(Record):
     """A part of a piece that was moved: what lay in ``part`` now lies where ``motion`` takes it."""
 
     part: Outline
@@ -107,7 +107,7 @@ def shifted(p: Point, shifts: Iterable[Shift]) -> Point:
     return p
 
 
-class Making(NamedTuple):
+class Making(Record):
     """How a strip is made up: ``way`` is ``tube``, ``quartered`` or ``flat``; all lengths in mm."""
 
     way: str
@@ -117,7 +117,7 @@ class Making(NamedTuple):
     finished_width: float
 
 
-class DraftedPiece(NamedTuple):
+class DraftedPiece(Record):
     """A piece as drafted: stitching lines, without allowances.
 
     The outline runs anticlockwise. A piece on the fold is its half. ``thread`` is the unit direction of the
@@ -162,7 +162,7 @@ class DraftedPiece(NamedTuple):
         return at is not None and (self.edges[at - 1].on_fold or self.edges[(at + 1) % len(self.edges)].on_fold)
 
 
-class FinishedMeasure(NamedTuple):
+class FinishedMeasure(Record):
     """A finished measurement: in mm, mm², radians or as a plain number, as ``kind`` says."""
 
     name: str
@@ -171,7 +171,7 @@ class FinishedMeasure(NamedTuple):
     kind: Kind
 
 
-class Draft(NamedTuple):
+class Draft(Record):
     """All of a design, drafted for one body. ``strips`` are pieces too, with their making."""
 
     design: Design

@@ -5,7 +5,6 @@ from __future__ import annotations
 import cmath
 from collections.abc import Callable, Sequence
 from itertools import pairwise
-from typing import NamedTuple
 
 from garmentc.draft.clip import NamedPath
 from garmentc.draft.model import Shift
@@ -16,6 +15,7 @@ from garmentc.geometry.outline import Outline
 from garmentc.geometry.path import Path, straight
 from garmentc.geometry.segments import Arc, Cubic, Line, Segment
 from garmentc.geometry.vector import Point, heading, left, unit
+from garmentc.record import Record
 
 Ring = tuple[NamedPath, ...]
 
@@ -23,7 +23,7 @@ _END = 1e-3  # mm; a cut nearer than this to the end of an edge is made there
 _ROUNDS = 200
 
 
-class Mouth(NamedTuple):
+class Mouth(Record):
     """The stretch of an edge that a dart takes up, in the direction of the ring, and the tip of the dart."""
 
     edge: str
@@ -202,7 +202,7 @@ def redrawn(ring: Ring, name: str, path: Path) -> Ring:
     return (*ring[:i], ring[i]._replace(path=path), *ring[i + 1 :])
 
 
-class Closing(NamedTuple):
+class Closing(Record):
     """An edge (along the ring) without what is taken up in it: its stretches, each with the motion that closes it.
 
     ``spokes`` are the lines, by a point and a direction outward, on which the stretches meet once all is closed.

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Any, NamedTuple, NoReturn
+from typing import Any, NoReturn
 
 from garmentc.design.model import PiecePlan
 from garmentc.diagnostics.finding import Label, Severity
@@ -27,6 +27,7 @@ from garmentc.draft.strokes import shaped_path
 from garmentc.geometry.faults import GeometryFault
 from garmentc.geometry.vector import Point, dot, left
 from garmentc.numbers import length
+from garmentc.record import Record
 from garmentc.source import Span
 from garmentc.syntax import nodes
 
@@ -37,7 +38,7 @@ _BLUNT = 0.75  # widths of a dart to its legs above which it is called blunt; no
 _LONG = 60.0  # mm that the lines of a pleat are drawn inward
 
 
-class Shaped(NamedTuple):
+class Shaped(Record):
     """A ring of edges with the cloth taken up in it, and the parts that were moved, in their order."""
 
     ring: Ring

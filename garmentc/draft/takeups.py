@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 from garmentc.draft.model import TakeUp
 from garmentc.geometry.arcs import arc_with_bulge
 from garmentc.geometry.path import Path, straight
 from garmentc.geometry.vector import Point
+from garmentc.record import Record
 
 _FLAT = 1e-3  # mm; legs that bow less are straight
 
 
-class TakeUpLines(NamedTuple):
+class TakeUpLines(Record):
     """``legs`` are two lines that come to lie on each other, from the edge inward; ``folds`` where the cloth folds."""
 
     legs: tuple[Path, Path]

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 from garmentc.format.marks import Comment, Gap, Marks
+from garmentc.record import Record
 
 
-class Statement(NamedTuple):
+class Statement(Record):
     """A statement: its marks from ``first`` up to ``end``, and its block, if it has one."""
 
     first: int
@@ -19,7 +18,7 @@ class Statement(NamedTuple):
     """Comments under the one beside it, that go on with it."""
 
 
-class Block(NamedTuple):
+class Block(Record):
     """What stands between braces, or the whole file. ``beside`` is the comment behind the opening brace."""
 
     entries: tuple[Statement | Comment, ...]

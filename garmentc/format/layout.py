@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from itertools import groupby
-from typing import NamedTuple
 
 from garmentc.format.blocks import Block, Statement, gather
 from garmentc.format.lines import INDENT, Breaker
 from garmentc.format.marks import Comment, Marks
+from garmentc.record import Record
 
 WIDTH = 120
 _LONGEST_NAME = 16
@@ -23,7 +23,7 @@ def laid_out(marks: Marks, width: int = WIDTH) -> str:
     return "".join(f"{line}\n" for line in lines)
 
 
-class _Shown(NamedTuple):
+class _Shown(Record):
     """The lines of a statement or comment, and the comments beside the last of them."""
 
     lines: list[str]

@@ -5,10 +5,10 @@ from __future__ import annotations
 import re
 from bisect import bisect_left
 from collections.abc import Iterator, Sequence
-from typing import NamedTuple
 
 from lark import Token, Tree
 
+from garmentc.record import Record
 from garmentc.source import Source
 from garmentc.syntax.layout import goes_on_before
 from garmentc.syntax.parser import Parser
@@ -18,7 +18,7 @@ _LAST_RESORT = 10_000
 """Added to the level of a break beside a parenthesis: it is taken when nothing else is left."""
 
 
-class Comment(NamedTuple):
+class Comment(Record):
     """A comment on a line of its own; ``column`` is where it stood, counted from 0."""
 
     text: str
@@ -26,7 +26,7 @@ class Comment(NamedTuple):
     column: int
 
 
-class Gap(NamedTuple):
+class Gap(Record):
     """What stands between two marks: a comment beside the first, comments on their own lines, a blank line."""
 
     beside: str
@@ -40,7 +40,7 @@ class Gap(NamedTuple):
         return bool(self.beside or self.above)
 
 
-class Mark(NamedTuple):
+class Mark(Record):
     """A token without the blanks and comments that it may carry, and how it stands to the one before it.
 
     ``level`` is how deep the two are nested in their statement: where a line is too long, it is broken at the lowest
@@ -56,14 +56,14 @@ class Mark(NamedTuple):
     level: int
 
 
-class Marks(NamedTuple):
+class Marks(Record):
     """A text taken apart: ``gaps`` has one more than ``marks``, before, between and behind them."""
 
     marks: tuple[Mark, ...]
     gaps: tuple[Gap, ...]
 
 
-class _Core(NamedTuple):
+class _Core(Record):
     text: str
     kind: str
     start: int

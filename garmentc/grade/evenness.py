@@ -14,7 +14,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from itertools import pairwise
-from typing import NamedTuple
+
+from garmentc.record import Record
 
 SMALLEST_TURN = 0.5
 """mm; growing or shrinking by less than this can't be told on paper."""
@@ -28,7 +29,7 @@ _ROUNDS = 40
 _RIDGE = 1e-9  # measures that run alike share what they explain
 
 
-class Jump(NamedTuple):
+class Jump(Record):
     """A step that stands out: which (0 is from the first size to the second), its size, and what is explained (mm)."""
 
     gap: int

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
 from itertools import pairwise
-from typing import NamedTuple
 
 from garmentc.design.model import Design
 from garmentc.diagnostics.finding import Finding, Findings, Label, Severity
@@ -13,6 +12,7 @@ from garmentc.grade.crossings import unnested
 from garmentc.grade.evenness import jumps, turns
 from garmentc.grade.model import ORIGIN, Grade, GradedCorner, GradedEdge, GradedPiece, steps
 from garmentc.numbers import length
+from garmentc.record import Record
 from garmentc.source import Span
 from garmentc.syntax import nodes
 
@@ -20,7 +20,7 @@ _ALIKE = 0.01  # mm; series that differ by less have one cause
 Series = tuple[float, ...]
 
 
-class _Fault(NamedTuple):
+class _Fault(Record):
     """What is wrong with an edge. ``span`` is the statement at fault: that of the edge, or of a point at its end.
 
     ``series`` are the numbers in which the fault shows, by size (mm); ``sizes`` those concerned, by number.

@@ -4,18 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from itertools import pairwise
-from typing import NamedTuple
 
 from garmentc.draft.model import DraftedPiece
 from garmentc.geometry.path import Path
 from garmentc.geometry.vector import Point
+from garmentc.record import Record
 from garmentc.source import Span
 
 ORIGIN = "origin"
 """What the place is called at which pieces are aligned when nothing else is said: (0, 0) of the piece."""
 
 
-class Sized(NamedTuple):
+class Sized(Record):
     """One size of a garment: the measures it needs (mm), its pieces, its strips, and the named points of each piece."""
 
     size: str
@@ -25,7 +25,7 @@ class Sized(NamedTuple):
     points: Mapping[str, Mapping[str, Point]]
 
 
-class GradedEdge(NamedTuple):
+class GradedEdge(Record):
     """An edge in all sizes, aligned. ``span`` is its statement.
 
     ``taken`` is how much of it (mm) its darts, tucks and pleats take up, by size.
@@ -47,7 +47,7 @@ class GradedEdge(NamedTuple):
         return tuple(long - taken for long, taken in zip(self.lengths, self.taken, strict=True))
 
 
-class GradedCorner(NamedTuple):
+class GradedCorner(Record):
     """A corner in all sizes, aligned.
 
     ``edges`` are the one that ends there and the one that begins. A corner is called after the point of the spec that
@@ -60,7 +60,7 @@ class GradedCorner(NamedTuple):
     span: Span | None
 
 
-class GradedPiece(NamedTuple):
+class GradedPiece(Record):
     """A piece or strip in all sizes. ``aligned`` names the point that is laid at (0, 0), ``shifts`` where it was.
 
     A fold that only some sizes have is left out. ``inside`` are the lines of darts, tucks and pleats, aligned, by size.
@@ -76,7 +76,7 @@ class GradedPiece(NamedTuple):
     inside: tuple[tuple[Path, ...], ...]
 
 
-class Grade(NamedTuple):
+class Grade(Record):
     """A garment in all sizes of a chart, in the chart's order; ``measures`` are those it needs, by size (mm)."""
 
     name: str

@@ -11,22 +11,23 @@ import hashlib
 import json
 import re
 from collections.abc import Iterable, Mapping
-from typing import Any, NamedTuple
+from typing import Any
 
 from garmentc.host import Host
+from garmentc.record import Record
 
 FORMAT = "garmentc-files"
 _PLAIN = re.compile(r"[\w-][\w.-]*")
 
 
-class Cleared(NamedTuple):
+class Cleared(Record):
     """How many old files were removed, and the folders of earlier builds that still lie beside the new ones."""
 
     removed: int
     left: tuple[str, ...]
 
 
-class Folder(NamedTuple):
+class Folder(Record):
     """A folder on the list (the output folder itself has no name): digests by file name."""
 
     from_chart: bool

@@ -4,22 +4,23 @@ from __future__ import annotations
 
 import re
 from collections.abc import Collection, Iterable, Sequence
-from typing import Any, NamedTuple
+from typing import Any
 
 from garmentc.assembly.model import Assembly
 from garmentc.design.model import Design
 from garmentc.host import Host
 from garmentc.output.patterns.files import pattern_files
+from garmentc.record import Record
 
 
-class Written(NamedTuple):
+class Written(Record):
     """How many files a build holds, and how many of them had to be written."""
 
     files: int
     changed: int
 
 
-class SizeOutput(NamedTuple):
+class SizeOutput(Record):
     """What is written for one size or body: its name, its files, and its part of the model."""
 
     name: str

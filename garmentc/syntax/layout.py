@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import re
-from typing import NamedTuple
 
 from garmentc.diagnostics.suggest import closest
+from garmentc.record import Record
 from garmentc.source import Source, Span
 from garmentc.syntax.words import CONTINUING_WORDS, ITEM_WORDS, STATEMENT_WORDS
 
@@ -25,7 +25,7 @@ _WORD = re.compile(r"[A-Za-z_][A-Za-z0-9_]*")
 _LISTED = re.compile(r"(?:^|,)\s*([A-Za-z_][A-Za-z0-9_]*)")
 
 
-class Stretch(NamedTuple):
+class Stretch(Record):
     """The text of one statement: its block, if it has one, starts at ``block``; ``inside`` are its statements."""
 
     start: int
@@ -50,7 +50,7 @@ class Stretch(NamedTuple):
         return (after.group(1) if after and behind else found.group(1),)
 
 
-class BraceFault(NamedTuple):
+class BraceFault(Record):
     """A brace without its partner; ``repair`` is where a ``}`` can stand in, for an opening one."""
 
     at: int

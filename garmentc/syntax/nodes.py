@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
+from garmentc.record import Record
 from garmentc.source import Source, Span
 from garmentc.syntax.values import (
     ArcShape as ArcShape,
@@ -81,7 +80,7 @@ from garmentc.syntax.values import (
 # ---- what the garment is and depends on
 
 
-class Header(NamedTuple):
+class Header(Record):
     """Which garment a file holds; ``base`` is the file it varies, if it does."""
 
     span: Span
@@ -90,12 +89,12 @@ class Header(NamedTuple):
     base: Text | None
 
 
-class Edition(NamedTuple):
+class Edition(Record):
     span: Span
     number: str
 
 
-class Measure(NamedTuple):
+class Measure(Record):
     """A body measure that the garment depends on; kind and description only for the spec's own measures."""
 
     span: Span
@@ -104,13 +103,13 @@ class Measure(NamedTuple):
     description: Text | None
 
 
-class Range(NamedTuple):
+class Range(Record):
     span: Span
     least: Expr
     most: Expr
 
 
-class Param(NamedTuple):
+class Param(Record):
     span: Span
     name: Word
     value: Expr
@@ -118,7 +117,7 @@ class Param(NamedTuple):
     description: Text | None
 
 
-class Choice(NamedTuple):
+class Choice(Record):
     span: Span
     name: Word
     options: tuple[Word, ...]
@@ -126,7 +125,7 @@ class Choice(NamedTuple):
     description: Text | None
 
 
-class Ease(NamedTuple):
+class Ease(Record):
     span: Span
     name: Word
     value: Expr
@@ -134,13 +133,13 @@ class Ease(NamedTuple):
     description: Text | None
 
 
-class Define(NamedTuple):
+class Define(Record):
     span: Span
     name: Word
     value: Expr
 
 
-class When(NamedTuple):
+class When(Record):
     span: Span
     condition: Expr
     statements: tuple[Statement, ...]
@@ -149,7 +148,7 @@ class When(NamedTuple):
 # ---- pieces and strips
 
 
-class Cut(NamedTuple):
+class Cut(Record):
     """How many to cut: ``fold`` names the edge that lies on the fold; a pair is one and its mirror image."""
 
     span: Span
@@ -158,7 +157,7 @@ class Cut(NamedTuple):
     pair: bool
 
 
-class Grain(NamedTuple):
+class Grain(Record):
     """``thread`` is ``straight``, ``cross`` or ``bias``; ``along`` the line it is meant against (else: up)."""
 
     span: Span
@@ -166,18 +165,18 @@ class Grain(NamedTuple):
     along: Expr | None
 
 
-class Edge(NamedTuple):
+class Edge(Record):
     span: Span
     name: Word
     value: Expr
 
 
-class Outline(NamedTuple):
+class Outline(Record):
     span: Span
     edges: tuple[Edge, ...]
 
 
-class Keep(NamedTuple):
+class Keep(Record):
     """Cut a piece along ``line`` and keep one side; the new edge is called ``name``."""
 
     span: Span
@@ -186,7 +185,7 @@ class Keep(NamedTuple):
     name: Word
 
 
-class Grow(NamedTuple):
+class Grow(Record):
     """A part of the piece mirrored over one of its straight edges, which becomes a fold."""
 
     span: Span
@@ -195,27 +194,27 @@ class Grow(NamedTuple):
     keep: Keep
 
 
-class Notch(NamedTuple):
+class Notch(Record):
     span: Span
     edge: Ref
     at: Expr
 
 
-class Mark(NamedTuple):
+class Mark(Record):
     span: Span
     name: Word
     at: Expr
     text: Text | None
 
 
-class Guide(NamedTuple):
+class Guide(Record):
     span: Span
     name: Word
     value: Expr
     text: Text | None
 
 
-class Uneven(NamedTuple):
+class Uneven(Record):
     """An edge that is meant to change unevenly from size to size, and why."""
 
     span: Span
@@ -223,7 +222,7 @@ class Uneven(NamedTuple):
     reason: Text
 
 
-class Dart(NamedTuple):
+class Dart(Record):
     """Cloth taken up from an edge to a tip: ``taking`` is the width at the edge, or the angle at the tip.
 
     ``bow`` is ``bulge`` or ``hollow`` for curved legs that leave the straight line by ``depth``; ``pressed`` is the
@@ -241,7 +240,7 @@ class Dart(NamedTuple):
     pressed: str | None
 
 
-class Tuck(NamedTuple):
+class Tuck(Record):
     """A fold sewn ``deep`` from its edge and for a ``long`` stretch inward, square to the edge it begins at."""
 
     span: Span
@@ -253,7 +252,7 @@ class Tuck(NamedTuple):
     pressed: str | None
 
 
-class Pleats(NamedTuple):
+class Pleats(Record):
     """Folds laid in a stretch of an edge: ``way`` is ``knife``, ``box`` or ``inverted``."""
 
     span: Span
@@ -267,7 +266,7 @@ class Pleats(NamedTuple):
     pressed: str | None
 
 
-class Pivot(NamedTuple):
+class Pivot(Record):
     """A dart, or a ``share`` of it called ``part``, moved to another place by turning the piece about its tip."""
 
     span: Span
@@ -278,7 +277,7 @@ class Pivot(NamedTuple):
     part: Word | None
 
 
-class Spread(NamedTuple):
+class Spread(Record):
     """The piece cut from one edge to another and opened: alongside, or about the second place when ``hinged``."""
 
     span: Span
@@ -291,7 +290,7 @@ class Spread(NamedTuple):
     hinged: bool
 
 
-class Redraw(NamedTuple):
+class Redraw(Record):
     """An edge drawn anew between its ends; ``closed``: with its darts and folds closed, which then open again."""
 
     span: Span
@@ -304,7 +303,7 @@ Shaping = Dart | Tuck | Pleats | Pivot | Spread | Redraw
 PieceItem = Cut | Grain | Define | Outline | Keep | Grow | Notch | Mark | Guide | Uneven | Shaping
 
 
-class Piece(NamedTuple):
+class Piece(Record):
     span: Span
     name: Word
     title: Text
@@ -312,17 +311,17 @@ class Piece(NamedTuple):
     items: tuple[PieceItem, ...]
 
 
-class StripLength(NamedTuple):
+class StripLength(Record):
     span: Span
     value: Expr
 
 
-class StripWidth(NamedTuple):
+class StripWidth(Record):
     span: Span
     value: Expr
 
 
-class StripMake(NamedTuple):
+class StripMake(Record):
     """``way`` is ``tube``, ``quartered`` or ``flat``; ``stitched`` the distance of the seam from the edge."""
 
     span: Span
@@ -333,7 +332,7 @@ class StripMake(NamedTuple):
 StripItem = Cut | Grain | StripLength | StripWidth | StripMake
 
 
-class Strip(NamedTuple):
+class Strip(Record):
     span: Span
     name: Word
     title: Text
@@ -343,7 +342,7 @@ class Strip(NamedTuple):
 # ---- joining
 
 
-class Insert(NamedTuple):
+class Insert(Record):
     """A strip caught in a seam: by one end, or ``folded`` by both."""
 
     span: Span
@@ -352,13 +351,13 @@ class Insert(NamedTuple):
     at: Ref
 
 
-class Change(NamedTuple):
+class Change(Record):
     span: Span
     name: Word
     value: Expr
 
 
-class SeamEase(NamedTuple):
+class SeamEase(Record):
     """By how much the first side is longer: a length that is eased in or, when ``is_gather``, a number of times."""
 
     span: Span
@@ -367,7 +366,7 @@ class SeamEase(NamedTuple):
     is_gather: bool
 
 
-class Seam(NamedTuple):
+class Seam(Record):
     """Two sides sewn to each other; each side is a chain of edges, one after the other.
 
     Without a ``second`` side the first is sewn to its own mirror image.
@@ -381,14 +380,14 @@ class Seam(NamedTuple):
     items: tuple[Insert | Change | SeamEase, ...]
 
 
-class Finish(NamedTuple):
+class Finish(Record):
     span: Span
     edges: tuple[Ref, ...]
     type: Word
     changes: tuple[Change, ...]
 
 
-class Check(NamedTuple):
+class Check(Record):
     """``severity`` is ``check`` (an error when it fails) or ``warn``."""
 
     span: Span
@@ -398,7 +397,7 @@ class Check(NamedTuple):
     within: Expr | None
 
 
-class Solve(NamedTuple):
+class Solve(Record):
     """Params found so that equations hold: ``condition`` is one ``==``, or several with ``and``."""
 
     span: Span
@@ -407,14 +406,14 @@ class Solve(NamedTuple):
     within: Expr | None
 
 
-class Finished(NamedTuple):
+class Finished(Record):
     span: Span
     name: Word
     text: Text | None
     value: Expr
 
 
-class Step(NamedTuple):
+class Step(Record):
     """A step of the maker's own; ``order`` is ``after`` or ``before`` the thing named."""
 
     span: Span
@@ -424,7 +423,7 @@ class Step(NamedTuple):
     anchor: Word | None
 
 
-class Alter(NamedTuple):
+class Alter(Record):
     """A param, ease or choice of the base given another value."""
 
     span: Span
@@ -432,7 +431,7 @@ class Alter(NamedTuple):
     value: Expr
 
 
-class ReplaceValue(NamedTuple):
+class ReplaceValue(Record):
     """A definition of the base, or an edge of an outline when ``is_edge``, given another value."""
 
     span: Span
@@ -441,14 +440,14 @@ class ReplaceValue(NamedTuple):
     is_edge: bool
 
 
-class ReplaceBlock(NamedTuple):
+class ReplaceBlock(Record):
     """A piece, strip or seam in place of the base's one of the same name."""
 
     span: Span
     statement: Piece | Strip | Seam
 
 
-class Drop(NamedTuple):
+class Drop(Record):
     """Something of the base left out: ``what`` is piece, strip, seam, step, finished, check, warn or finish."""
 
     span: Span
@@ -456,7 +455,7 @@ class Drop(NamedTuple):
     target: Word | Text | Ref
 
 
-class Extend(NamedTuple):
+class Extend(Record):
     """Statements added to a piece of the base."""
 
     span: Span
@@ -470,36 +469,36 @@ Variation = Alter | ReplaceValue | ReplaceBlock | Drop | Extend
 # ---- seam types, finishes, stitches
 
 
-class Stitch(NamedTuple):
+class Stitch(Record):
     span: Span
     code: str
     title: Text
     thread: Expr
 
 
-class ClassItem(NamedTuple):
+class ClassItem(Record):
     span: Span
     text: Text
 
 
-class Allowance(NamedTuple):
+class Allowance(Record):
     span: Span
     value: Expr
 
 
-class Corner(NamedTuple):
+class Corner(Record):
     span: Span
     word: str
 
 
-class Folds(NamedTuple):
+class Folds(Record):
     """Depths of the strips that are turned in one after the other, from the finished edge outward."""
 
     span: Span
     depths: tuple[Expr, ...]
 
 
-class Pass(NamedTuple):
+class Pass(Record):
     """A row of stitching, ``width`` from the edge it is guided by."""
 
     span: Span
@@ -508,7 +507,7 @@ class Pass(NamedTuple):
     text: Text
 
 
-class Action(NamedTuple):
+class Action(Record):
     """Something done by hand or iron: ``word`` is pin, trim, clip, press, turn or do."""
 
     span: Span
@@ -516,12 +515,12 @@ class Action(NamedTuple):
     text: Text
 
 
-class Tools(NamedTuple):
+class Tools(Record):
     span: Span
     names: tuple[Text, ...]
 
 
-class Binding(NamedTuple):
+class Binding(Record):
     """The cut width of the strip that binds the edge."""
 
     span: Span
@@ -531,7 +530,7 @@ class Binding(NamedTuple):
 TypeItem = ClassItem | Allowance | Corner | Folds | Define | Pass | Action | Tools | Binding | Check
 
 
-class JoinType(NamedTuple):
+class JoinType(Record):
     """A seam type (``of`` is ``seam``) or a finish (``of`` is ``finish``)."""
 
     span: Span
@@ -568,7 +567,7 @@ Statement = (
 )
 
 
-class Damaged(NamedTuple):
+class Damaged(Record):
     """A statement that could not be read: the name it may have defined, and inside which piece."""
 
     name: str | None
@@ -576,7 +575,7 @@ class Damaged(NamedTuple):
     span: Span
 
 
-class File(NamedTuple):
+class File(Record):
     """A whole source: its statements, and what could not be read; not ``readable`` when nothing could."""
 
     source: Source

@@ -2,19 +2,18 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
+from garmentc.record import Record
 from garmentc.source import Span
 
 
-class Word(NamedTuple):
+class Word(Record):
     """A name or keyword as written."""
 
     text: str
     span: Span
 
 
-class Text(NamedTuple):
+class Text(Record):
     """A quoted text, without its quotes."""
 
     text: str
@@ -24,7 +23,7 @@ class Text(NamedTuple):
 # ---- values
 
 
-class Quantity(NamedTuple):
+class Quantity(Record):
     """A number with its unit: ``value`` in mm, radians, or as a plain ratio; ``unit`` as written ("" for none)."""
 
     span: Span
@@ -32,20 +31,20 @@ class Quantity(NamedTuple):
     unit: str
 
 
-class Ref(NamedTuple):
+class Ref(Record):
     """A name, or a name inside a name: ``front.side.length``."""
 
     span: Span
     words: tuple[Word, ...]
 
 
-class Call(NamedTuple):
+class Call(Record):
     span: Span
     function: Word
     arguments: tuple[Expr, ...]
 
 
-class At(NamedTuple):
+class At(Record):
     """A point given by its distances right and up of the origin."""
 
     span: Span
@@ -53,7 +52,7 @@ class At(NamedTuple):
     y: Expr
 
 
-class Move(NamedTuple):
+class Move(Record):
     """``base`` moved ``up|down|left|right`` by ``amount``."""
 
     span: Span
@@ -62,7 +61,7 @@ class Move(NamedTuple):
     amount: Expr
 
 
-class MoveToward(NamedTuple):
+class MoveToward(Record):
     """``base`` moved toward ``target`` by a length, or by a share of the way."""
 
     span: Span
@@ -71,7 +70,7 @@ class MoveToward(NamedTuple):
     amount: Expr
 
 
-class MoveHeading(NamedTuple):
+class MoveHeading(Record):
     """``base`` moved in the direction ``angle`` (from right, turning left) by ``amount``."""
 
     span: Span
@@ -80,7 +79,7 @@ class MoveHeading(NamedTuple):
     amount: Expr
 
 
-class MoveBy(NamedTuple):
+class MoveBy(Record):
     """``base`` moved ``square`` to a line or curve, to its left, or ``along`` it, by ``amount``."""
 
     span: Span
@@ -90,7 +89,7 @@ class MoveBy(NamedTuple):
     amount: Expr
 
 
-class Arithmetic(NamedTuple):
+class Arithmetic(Record):
     """``sign`` is one of ``+ - * /``."""
 
     span: Span
@@ -99,12 +98,12 @@ class Arithmetic(NamedTuple):
     right: Expr
 
 
-class Negative(NamedTuple):
+class Negative(Record):
     span: Span
     operand: Expr
 
 
-class Compare(NamedTuple):
+class Compare(Record):
     """``sign`` is one of ``== != < <= > >=``."""
 
     span: Span
@@ -113,7 +112,7 @@ class Compare(NamedTuple):
     right: Expr
 
 
-class Chosen(NamedTuple):
+class Chosen(Record):
     """Whether a choice stands at an option."""
 
     span: Span
@@ -121,7 +120,7 @@ class Chosen(NamedTuple):
     option: Word
 
 
-class Logic(NamedTuple):
+class Logic(Record):
     """``word`` is ``and`` or ``or``."""
 
     span: Span
@@ -130,19 +129,19 @@ class Logic(NamedTuple):
     right: Expr
 
 
-class Not(NamedTuple):
+class Not(Record):
     span: Span
     operand: Expr
 
 
-class If(NamedTuple):
+class If(Record):
     span: Span
     condition: Expr
     then: Expr
     otherwise: Expr
 
 
-class Direction(NamedTuple):
+class Direction(Record):
     """A direction of a curve at its end.
 
     ``way`` is ``up``, ``down``, ``left``, ``right``, ``heading`` (operand: an angle), ``toward`` (a point),
@@ -154,7 +153,7 @@ class Direction(NamedTuple):
     operand: Expr | None
 
 
-class CurveShape(NamedTuple):
+class CurveShape(Record):
     """A smooth curve, through further points, with directions at its ends."""
 
     span: Span
@@ -163,7 +162,7 @@ class CurveShape(NamedTuple):
     arriving: Direction | None
 
 
-class ArcShape(NamedTuple):
+class ArcShape(Record):
     """A circular arc that bows out of the piece (``bulge``) or into it (``hollow``).
 
     ``amount`` is its depth, as a length or a share of the chord; or the radius when ``by_radius``.
@@ -175,7 +174,7 @@ class ArcShape(NamedTuple):
     amount: Expr
 
 
-class ArcThrough(NamedTuple):
+class ArcThrough(Record):
     """The circular arc through a third point."""
 
     span: Span
@@ -185,7 +184,7 @@ class ArcThrough(NamedTuple):
 Shape = CurveShape | ArcShape | ArcThrough
 
 
-class Stroke(NamedTuple):
+class Stroke(Record):
     """A line drawn from one point to another: straight without a shape."""
 
     span: Span

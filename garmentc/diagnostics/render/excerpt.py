@@ -5,9 +5,9 @@ from __future__ import annotations
 import unicodedata
 from collections.abc import Sequence
 from itertools import accumulate
-from typing import NamedTuple
 
 from garmentc.diagnostics.render.words import one_line, shown
+from garmentc.record import Record
 from garmentc.source import Source, Span
 
 _TAB = 4
@@ -15,7 +15,7 @@ _WIDEST = 100
 _BEFORE = 30  # columns kept before a mark when a long line is cut on its left
 
 
-class Marked(NamedTuple):
+class Marked(Record):
     """A stretch to underline with ``sign``, and what is said about it."""
 
     span: Span
@@ -23,7 +23,7 @@ class Marked(NamedTuple):
     sign: str
 
 
-class _Mark(NamedTuple):
+class _Mark(Record):
     """The part of a stretch on one line, as code points counted from 0."""
 
     start: int
@@ -32,7 +32,7 @@ class _Mark(NamedTuple):
     sign: str
 
 
-class _Cells(NamedTuple):
+class _Cells(Record):
     """A line as a terminal shows it: the text of each code point, and the column where each begins (and the end)."""
 
     texts: tuple[str, ...]

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from typing import NamedTuple
 
 from garmentc.geometry.path import Path
 from garmentc.geometry.vector import Point, cross, left
@@ -11,6 +10,7 @@ from garmentc.grade.model import Grade, GradedEdge, GradedPiece
 from garmentc.output.patterns.arrows import upright
 from garmentc.output.patterns.letters import line_step, text_width
 from garmentc.output.patterns.scene import Stroke, Words, polyline
+from garmentc.record import Record
 
 _HEIGHTS = (3.2, 2.6, 2.0, 1.6)  # mm of capitals, the largest that the lines leave room for
 _AIR = 0.5  # mm of white around a label, over and under it
@@ -26,7 +26,7 @@ Lines = Sequence[tuple[str, Path]]
 """The lines of an edge, each with its size."""
 
 
-class Label(NamedTuple):
+class Label(Record):
     """A size's name: on its line, with the corners of the white below it, or at the end of a leader."""
 
     words: Words

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from garmentc.record import Record
 
 _WIDTHS = ("0.25", "0.5")
 _PATTERNS = ("", "4 1.5", "0.5 1.2", "8 1.2 0.5 1.2", "1.8 1.2", "8 1.2 0.5 1.2 0.5 1.2")
 """mm of stroke and gap: continuous, dashed, dotted, chain, short dashes, chain with two dots."""
 
 
-class Line(NamedTuple):
+class Line(Record):
     """How the lines of one size are drawn: width and dash pattern in mm, the latter empty for a continuous line."""
 
     width: str

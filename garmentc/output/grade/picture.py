@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator
 from itertools import pairwise
-from typing import NamedTuple
 from xml.sax.saxutils import quoteattr
 
 from garmentc.design.texts import spoken
@@ -21,6 +20,7 @@ from garmentc.output.patterns.clear import Ground
 from garmentc.output.patterns.letters import line_step, text_width, wrapped
 from garmentc.output.patterns.scene import Stroke, Words, box_of, polyline
 from garmentc.output.patterns.svg import Page, Pen, moved, path_data, write_page
+from garmentc.record import Record
 
 _MARGIN, _GAP = 8.0, 14.0  # mm
 _STRAY = 0.8  # mm that a flattened line may leave the true one, where words look for room
@@ -124,7 +124,7 @@ def _backed(labels: Iterable[Label], top_left: Point) -> str:
 # ---- corners
 
 
-class _Way(NamedTuple):
+class _Way(Record):
     """A part of what shows how a corner moves: its line, or with ``is_solid`` a dot or the head."""
 
     corner: str

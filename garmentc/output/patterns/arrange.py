@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from typing import NamedTuple
 
 from garmentc.geometry.segments import Box
 from garmentc.geometry.vector import Point
 from garmentc.output.patterns.clear import Ground
 from garmentc.output.patterns.scene import Wall
+from garmentc.record import Record
 
 GAP = 12.0
 """Between things on a page (mm)."""
@@ -16,7 +16,7 @@ GAP = 12.0
 _WIDE = 1.4  # how much wider than high a page with all pieces may well be
 
 
-class Laid(NamedTuple):
+class Laid(Record):
     """Lower left corners (y up), and the width and height of the whole."""
 
     corners: tuple[Point, ...]

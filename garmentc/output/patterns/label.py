@@ -6,13 +6,13 @@ import cmath
 import math
 from collections.abc import Sequence
 from functools import lru_cache
-from typing import NamedTuple
 
 from garmentc.geometry.vector import Point
 from garmentc.output.patterns.arrows import upright
 from garmentc.output.patterns.letters import line_step, text_width, wrapped
 from garmentc.output.patterns.room import Room, Rooms
 from garmentc.output.patterns.words import Paragraph, Wording
+from garmentc.record import Record
 
 TEXT = 4.5
 """Height of the capitals of ordinary lines (mm) when there is room."""
@@ -24,7 +24,7 @@ _SHORT, _LONG = 36.0, 150.0  # mm, of the grain arrow
 _TINY = (24.0, 14.0)  # mm, of a grain arrow that stands alone
 
 
-class Setting(NamedTuple):
+class Setting(Record):
     """Lines of text with their heights; ``wide`` and ``tall`` is the block. All in heights of ordinary lines."""
 
     lines: tuple[tuple[str, float], ...]
@@ -32,7 +32,7 @@ class Setting(NamedTuple):
     tall: float
 
 
-class Placed(NamedTuple):
+class Placed(Record):
     """Lines with their starts and heights, all reading along one direction, and the ends of the grain arrow."""
 
     along: complex

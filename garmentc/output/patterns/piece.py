@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from itertools import pairwise
-from typing import NamedTuple
 
 from garmentc.assembly.model import Assembly, CutPiece
 from garmentc.design.texts import spoken
@@ -28,6 +27,7 @@ from garmentc.output.patterns.letters import line_step, wrapped
 from garmentc.output.patterns.room import Rooms
 from garmentc.output.patterns.scene import Stroke, Words, box_of
 from garmentc.output.patterns.words import Wording, wordings
+from garmentc.record import Record
 
 _STRAY = 0.8  # mm that the flattened outline may leave the true one, where words look for room
 _CLEAR = 1.2  # mm that words keep from lines
@@ -36,7 +36,7 @@ _NOTE = 2.7  # mm, height of words below a piece
 _NARROWEST = 60.0  # mm that a line of them may always take
 
 
-class DrawnPiece(NamedTuple):
+class DrawnPiece(Record):
     """A piece ready to be written. ``ring`` is the flattened cut line, ``box`` holds everything drawn."""
 
     name: str

@@ -5,17 +5,17 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
-from typing import NamedTuple
 
 from garmentc.geometry.vector import Point
 from garmentc.output.patterns.scene import Wall
+from garmentc.record import Record
 
 Span = tuple[float, float]
 
 _FINEST, _MOST = 1.5, 44  # mm between scan lines, and about how many there may be
 
 
-class Room(NamedTuple):
+class Room(Record):
     """The free stretches of scan lines that lie ``step`` apart from ``base`` up, turned so that text is level.
 
     ``widest`` is the longest stretch of each line, ``longest`` that of all; ``middle`` is the centre of what is free.

@@ -4,17 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from itertools import pairwise
-from typing import NamedTuple
 
 from garmentc.geometry.segments import Box, Line, Segment
 from garmentc.geometry.vector import Point, left
 from garmentc.output.patterns.letters import text_width
+from garmentc.record import Record
 
 Wall = tuple[Point, Point, float]
 """A straight stretch that words keep clear of, and how far around it."""
 
 
-class Stroke(NamedTuple):
+class Stroke(Record):
     """Segments drawn in one kind of line: wide, dashed, chain, narrow or solid (a filled shape).
 
     ``use`` says what it is for: cut, stitch, fold, dart, pleat, grain, notch, mark, guide or check. ``edge`` and
@@ -29,7 +29,7 @@ class Stroke(NamedTuple):
     line: int = 0
 
 
-class Words(NamedTuple):
+class Words(Record):
     """One line of text with capitals ``height`` high. It starts at ``at``, or with ``centred`` has its middle there."""
 
     use: str

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping, Sequence
-from typing import NamedTuple
 from xml.sax.saxutils import escape
 
 from garmentc.geometry.segments import Arc, Cubic, Segment
@@ -12,6 +11,7 @@ from garmentc.geometry.vector import Point, angle_of
 from garmentc.numbers import decimal
 from garmentc.output.patterns.letters import CAPITALS, plain
 from garmentc.output.patterns.scene import Stroke, Words
+from garmentc.record import Record
 
 WIDE, NARROW = 0.7, 0.35
 """Widths of lines (mm), as ISO 128-2 pairs them."""
@@ -20,7 +20,7 @@ _PLAIN = {"fill": "none", "stroke": "black", "stroke-width": decimal(NARROW), "s
 _DASHES = {"dashed": "4.2 1.4", "chain": "8.4 1.4 0.35 1.4"}
 
 
-class Page(NamedTuple):
+class Page(Record):
     """A drawing to write: its size (mm), what it is called and says about itself, and its written groups."""
 
     width: float

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import NamedTuple
 
 from garmentc.assembly.model import Assembly, CutPiece
 from garmentc.data.model import Body
@@ -12,6 +11,7 @@ from garmentc.draft.model import DraftedPiece, Making
 from garmentc.numbers import length
 from garmentc.output.patterns.edges import allowance
 from garmentc.output.patterns.letters import HARD_SPACE, unbroken
+from garmentc.record import Record
 
 TITLE = 5 / 3
 """Height of the title of a piece, as a share of that of the ordinary lines."""
@@ -23,14 +23,14 @@ _GRAIN = {
 }
 
 
-class Paragraph(NamedTuple):
+class Paragraph(Record):
     """Text with its height, as a share of that of the ordinary lines."""
 
     text: str
     share: float
 
 
-class Wording(NamedTuple):
+class Wording(Record):
     """A way to say it all: one block beside the grain arrow, and what then stands elsewhere, if there is room."""
 
     block: tuple[Paragraph, ...]

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator
-from typing import NamedTuple
 
 from garmentc.assembly.model import Assembly
 from garmentc.data.measures import known_measures
@@ -12,11 +11,12 @@ from garmentc.draft.model import Draft
 from garmentc.draft.shown import shown_as
 from garmentc.output.sheet.document import Block, Heading, Paragraph, Table
 from garmentc.output.sheet.words import centimetres, listed, measured, sentence
+from garmentc.record import Record
 
 EASE = "ease."
 
 
-class _Setting(NamedTuple):
+class _Setting(Record):
     """A param, ease or choice with the value used; ``is_changed`` when that was set from outside."""
 
     name: str

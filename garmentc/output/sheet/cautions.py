@@ -7,10 +7,11 @@ from collections.abc import Callable, Iterator, Mapping
 from functools import cache
 from pathlib import Path
 from types import MappingProxyType
-from typing import Any, NamedTuple
+from typing import Any
 
 from garmentc.assembly.model import Assembly
 from garmentc.output.sheet.document import Block, Caution, Heading
+from garmentc.record import Record
 from garmentc.shipped import library_file
 
 _APPLIES: Mapping[str, Callable[[Assembly], bool]] = MappingProxyType(
@@ -21,7 +22,7 @@ _APPLIES: Mapping[str, Callable[[Assembly], bool]] = MappingProxyType(
 )
 
 
-class ShippedCaution(NamedTuple):
+class ShippedCaution(Record):
     """A caution of the library; ``when`` names the garments it is for: ``always`` or ``strips``."""
 
     name: str

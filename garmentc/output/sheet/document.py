@@ -2,35 +2,34 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 from garmentc.output.sheet.sketch import Sketch
+from garmentc.record import Record
 
 
-class Heading(NamedTuple):
+class Heading(Record):
     """A heading below the title; ``level`` is 2 or 3."""
 
     level: int
     text: str
 
 
-class Paragraph(NamedTuple):
+class Paragraph(Record):
     text: str
 
 
-class Items(NamedTuple):
+class Items(Record):
     """A list of things."""
 
     lines: tuple[str, ...]
 
 
-class Checklist(NamedTuple):
+class Checklist(Record):
     """A list of things to tick off."""
 
     lines: tuple[str, ...]
 
 
-class Table(NamedTuple):
+class Table(Record):
     """A table; the first cell of each row names the row, and every row has as many cells as ``head``."""
 
     caption: str
@@ -38,7 +37,7 @@ class Table(NamedTuple):
     rows: tuple[tuple[str, ...], ...]
 
 
-class Step(NamedTuple):
+class Step(Record):
     """One numbered step to tick off; ``after`` is what to measure when it is done."""
 
     number: int
@@ -47,11 +46,11 @@ class Step(NamedTuple):
     after: tuple[str, ...]
 
 
-class Steps(NamedTuple):
+class Steps(Record):
     steps: tuple[Step, ...]
 
 
-class Caution(NamedTuple):
+class Caution(Record):
     """A warning, and where its facts come from."""
 
     title: str
@@ -59,7 +58,7 @@ class Caution(NamedTuple):
     sources: tuple[str, ...]
 
 
-class Notes(NamedTuple):
+class Notes(Record):
     """Room to write by hand."""
 
     lines: int
@@ -68,7 +67,7 @@ class Notes(NamedTuple):
 Block = Heading | Paragraph | Items | Checklist | Table | Steps | Caution | Sketch | Notes
 
 
-class Document(NamedTuple):
+class Document(Record):
     """A whole sheet."""
 
     title: str

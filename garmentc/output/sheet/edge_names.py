@@ -6,11 +6,11 @@ import cmath
 import math
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
-from typing import NamedTuple
 
 from garmentc.geometry.segments import Box
 from garmentc.geometry.vector import Point, left, unit
 from garmentc.output.patterns.clear import Ground
+from garmentc.record import Record
 
 # All in heights of the letters.
 _WIDE = 0.6  # mean width of a letter; the sheet takes whatever font is there
@@ -28,7 +28,7 @@ _MOVED = 3  # fewer names than this make room for another
 _INSIDE = 1.0  # what lying inside counts against a place, in heights
 
 
-class NamedEdge(NamedTuple):
+class NamedEdge(Record):
     """An edge to be named: points along its drawn line outside and inside (the same without an allowance).
 
     A line inside the piece can also be named from its ends, ``from_ends``.
@@ -40,7 +40,7 @@ class NamedEdge(NamedTuple):
     from_ends: bool = False
 
 
-class Name(NamedTuple):
+class Name(Record):
     """A name: its base line begins, has its middle or ends ``at`` a point, as ``anchor`` (start, middle, end) says.
 
     ``leader`` is a line from the edge to a name that lies apart.
@@ -53,7 +53,7 @@ class Name(NamedTuple):
     leader: tuple[Point, Point] | None
 
 
-class _Way(NamedTuple):
+class _Way(Record):
     """A way from an edge to its name; ``extra`` is what counts against it, and it may leave the edge slanting."""
 
     start: Point
@@ -62,7 +62,7 @@ class _Way(NamedTuple):
     slants: bool
 
 
-class _Place(NamedTuple):
+class _Place(Record):
     name: Name
     edge: Point
     near: Point

@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 import math
-from typing import NamedTuple
 
 from garmentc.draft.model import DraftedPiece
 from garmentc.geometry.motion import Motion
 from garmentc.geometry.outline import Outline
 from garmentc.geometry.path import box_around
 from garmentc.geometry.vector import angle_of
+from garmentc.record import Record
 
 
-class Extent(NamedTuple):
+class Extent(Record):
     """Width and height of a box (mm)."""
 
     width: float

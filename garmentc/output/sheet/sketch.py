@@ -2,26 +2,25 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 from garmentc.assembly.model import CutEdge, CutPiece
 from garmentc.design.texts import spoken
 from garmentc.geometry.path import Path, box_around
 from garmentc.geometry.vector import Point
 from garmentc.output.sheet.edge_names import NamedEdge, name_edges
+from garmentc.record import Record
 
 _STRAY = 0.5  # mm of the piece that a drawn curve may leave the true one
 _LETTER = 0.05  # height of the letters, as a share of the piece's longer side
 
 
-class Stroke(NamedTuple):
+class Stroke(Record):
     """A line of a sketch; ``kind`` is cut, stitch, fold or leader (from an edge to its name)."""
 
     kind: str
     points: tuple[Point, ...]
 
 
-class Label(NamedTuple):
+class Label(Record):
     """A word beside an edge; ``anchor`` says which end of the word lies there: start, middle or end."""
 
     text: str
@@ -29,7 +28,7 @@ class Label(NamedTuple):
     anchor: str
 
 
-class Sketch(NamedTuple):
+class Sketch(Record):
     """A picture of a piece in mm, y down, from (0, 0) to (width, height); ``caption`` stands above it."""
 
     caption: str
