@@ -103,7 +103,7 @@ def _compile(host: Host, request: Request, keep: Callable[[Assembly], Kept], *, 
     given = read_settings(request.settings, parser, findings)
     library = Library(host, parser)
     try:
-        design = resolve(file, library, given, findings)
+        design = resolve(file, library, given, findings, drawn=bool(bodies))
         made = _make_all(design, bodies, keep, findings, at_once)
         if request.every_choice and design is not None:
             for setting in other_options(design):

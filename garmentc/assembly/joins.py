@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
-from garmentc.assembly.model import Join, StitchUse, Work
-from garmentc.design.model import Design, EdgeName, JoinPlan
+from garmentc.assembly.model import Join, Section, SectionLine, StitchUse, Work
+from garmentc.design.model import Design, EdgeName, JoinPlan, SectionPlan
 from garmentc.design.texts import placeholders, spoken
 from garmentc.draft.draft import hold
 from garmentc.draft.evaluate import TOP, Evaluator, Poisoned, Scope
@@ -56,6 +56,7 @@ def fill(plan: JoinPlan, place: Place, design: Design, values: Evaluator) -> Joi
         work,
         plan.tools,
         binding,
+        tuple(_section(section, number) for section in plan.sections),
     )
 
 
@@ -74,6 +75,14 @@ def _work(
     stitch = design.stitches[item.stitch.text]
     ratio = float(values.value(stitch.thread, TOP))
     return Work("pass", text, number(item.width), StitchUse(stitch.code, stitch.title, ratio))
+
+
+def _section(plan: SectionPlan, number: Callable[[Expr], float]) -> Section:
+    lines = (
+        SectionLine(line.word, line.name, tuple((number(at.x), number(at.y)) for at in line.points), line.goes_on)
+        for line in plan.lines
+    )
+    return Section(plan.title, tuple(lines))
 
 
 def _hold_widths(

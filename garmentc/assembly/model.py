@@ -30,11 +30,31 @@ class Work(Record):
     stitch: StitchUse | None
 
 
+class SectionLine(Record):
+    """A line of a section: a layer of cloth with its name, a row of stitching, or a gap whose width is told.
+
+    Points have a distance (mm) and a level: layers that lie on each other are one level apart. The right side of the
+    cloth of a layer is on its left; ``goes_on`` says whether it goes on beyond its first and its last point.
+    """
+
+    word: str
+    name: str
+    points: tuple[tuple[float, float], ...]
+    goes_on: tuple[bool, bool]
+
+
+class Section(Record):
+    """A seam type or finish cut across, as it looks when ``title`` says."""
+
+    title: str
+    lines: tuple[SectionLine, ...]
+
+
 class Join(Record):
     """A seam type or finish as used in one place, lengths in mm.
 
     ``folds`` are the depths turned in one after the other from the edge outward; ``binding`` is the cut width of
-    the strip that binds, or 0.
+    the strip that binds, or 0. ``sections`` are pictures of it, in the order of the work.
     """
 
     name: str
@@ -47,6 +67,7 @@ class Join(Record):
     work: tuple[Work, ...]
     tools: tuple[str, ...]
     binding: float
+    sections: tuple[Section, ...] = ()
 
 
 class Inserted(Record):

@@ -39,6 +39,7 @@ class Gathered(Record):
     steps: list[nodes.Step]
     stitches: list[nodes.Stitch]
     joins: dict[tuple[str, str], nodes.JoinType]
+    sections: list[nodes.Section]
     twice: list[Damaged]
     asked: set[str]
     aside: list[Span]
@@ -100,6 +101,7 @@ class _Gatherer:
             steps,
             _of(statements, nodes.Stitch),
             joins,
+            _of(statements, nodes.Section),
             self._twice_named,
             self._asked,
             self._aside,

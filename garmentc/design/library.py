@@ -6,7 +6,7 @@ from garmentc.diagnostics.finding import Findings
 from garmentc.host import Host
 from garmentc.shipped import library_file, library_names
 from garmentc.source import Source
-from garmentc.syntax.nodes import JoinType, Statement, Stitch
+from garmentc.syntax.nodes import JoinType, Section, Statement, Stitch
 from garmentc.syntax.parser import Parser
 
 _FOLDERS = {"seam": "seams", "finish": "finishes"}
@@ -32,6 +32,13 @@ class Library:
             if isinstance(statement, JoinType) and (statement.of, statement.name.text) == (of, name):
                 return statement
         return None
+
+    def sections(self, of: str, name: str, findings: Findings) -> tuple[Section, ...]:
+        """The shipped pictures of a shipped seam type or finish, in files of their own: only drawings need them."""
+        if name not in library_names(f"sections/{_FOLDERS[of]}"):
+            return ()
+        found = self._read(f"sections/{_FOLDERS[of]}/{name}.garment", findings)
+        return tuple(statement for statement in found if isinstance(statement, Section))
 
     def stitches(self, findings: Findings) -> tuple[Stitch, ...]:
         """All shipped stitches."""

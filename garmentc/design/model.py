@@ -109,6 +109,25 @@ class CheckPlan(Record):
     span: Span
 
 
+class LinePlan(Record):
+    """A line of a section: a layer of cloth by its name, a row of stitching, or a gap whose width is told.
+
+    ``goes_on`` says of the first and the last end whether the cloth goes on beyond the picture.
+    """
+
+    word: str
+    name: str
+    points: tuple[nodes.At, ...]
+    goes_on: tuple[bool, bool]
+
+
+class SectionPlan(Record):
+    """A picture of a seam type or finish cut across."""
+
+    title: str
+    lines: tuple[LinePlan, ...]
+
+
 class JoinPlan(Record):
     """A seam type or a finish: what it takes of the cloth, and the work it asks for, in order.
 
@@ -126,6 +145,7 @@ class JoinPlan(Record):
     tools: tuple[str, ...]
     checks: tuple[CheckPlan, ...]
     span: Span
+    sections: tuple[SectionPlan, ...]
 
 
 class InsertPlan(Record):

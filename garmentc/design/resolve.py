@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
-from typing import TypeVar
+from collections.abc import Iterable, Mapping
 
 from garmentc.design import kinds as k
 from garmentc.design.gather import Gathered, gather
+from garmentc.design.joins import JoinTypes, said_once
 from garmentc.design.kindcheck import TOP, KindChecker, Scope
 from garmentc.design.library import Library
 from garmentc.design.mirrors import check_mirror
@@ -23,12 +23,10 @@ from garmentc.design.model import (
     PiecePlan,
     SeamPlan,
     SolvePlan,
-    StitchPlan,
 )
 from garmentc.design.settings import Setting
 from garmentc.design.shapings import check_shaping
 from garmentc.design.strips import check_strip, strip_parts
-from garmentc.design.texts import GIVEN_NAMES, placeholders
 from garmentc.design.unevens import check_unevens
 from garmentc.design.unused import declared, names_in
 from garmentc.diagnostics.finding import Finding, Findings, Label
@@ -38,21 +36,24 @@ from garmentc.syntax import nodes
 from garmentc.syntax.nodes import File
 
 
-def resolve(file: File, library: Library, settings: Mapping[str, Setting], findings: Findings) -> Design | None:
-    """The design that a file describes, or None when it has faults that need no body to be seen."""
+def resolve(
+    file: File, library: Library, settings: Mapping[str, Setting], findings: Findings, *, drawn: bool = False
+) -> Design | None:
+    """The design that a file describes, or None when it has faults that need no body to be seen.
+
+    ``drawn`` says that the shipped pictures of seam types and finishes are wanted, which take time to read.
+    """
     gathered = gather(file, settings, findings)
-    return _Resolver(file, gathered, library, findings).design()
+    return _Resolver(file, gathered, library, findings, drawn=drawn).design()
 
 
 class _Resolver:
-    def __init__(self, file: File, gathered: Gathered, library: Library, findings: Findings) -> None:
+    def __init__(self, file: File, gathered: Gathered, library: Library, findings: Findings, *, drawn: bool) -> None:
         self._file = file
         self._found = gathered
-        self._library = library
         self._findings = findings
         self._checker = KindChecker(gathered.names, (*file.damaged, *gathered.twice), findings)
-        self._joins: dict[tuple[str, str], JoinPlan] = {}
-        self._stitches: dict[str, StitchPlan] = {}
+        self._types = JoinTypes(gathered, library, self._checker, self._check, findings, drawn=drawn)
         self._solved: dict[str, Span] = {}
 
     def design(self) -> Design | None:
@@ -70,15 +71,7 @@ class _Resolver:
                 found.header.span,
                 help='add one: piece front "Front" { … }',
             )
-        for of, name in found.joins:
-            self._join(of, found.joins[of, name].name)
-            if (of, name) == ("finish", "found"):
-                self._error(
-                    "reserved-name",
-                    "`found` always means the cloth's own edge, along a thread and with nothing added",
-                    found.joins[of, name].name.span,
-                    help="give this finish another name",
-                )
+        self._types.declared()
         seams: dict[str, SeamPlan] = {}
         for node in found.seams:
             seam = self._seam(node)
@@ -106,8 +99,8 @@ class _Resolver:
             names.strips,
             seams,
             finishes,
-            self._joins,
-            self._stitches,
+            self._types.plans,
+            self._types.stitches,
             checks,
             solves,
             finished,
@@ -231,10 +224,10 @@ class _Resolver:
         second = first if seam.second is None else self._edges(seam.second)
         if seam.second is None:
             check_mirror(seam, first or (), self._found.names.pieces, self._findings)
-        join = self._join("seam", seam.type)
+        join = self._types.join("seam", seam.type)
         changes = self._changes([item for item in seam.items if isinstance(item, nodes.Change)], join)
         eases = [item for item in seam.items if isinstance(item, nodes.SeamEase)]
-        self._said_once(eases)
+        said_once(eases, self._findings)
         for ease in eases:
             if ease.is_gather:
                 self._checker.expect(ease.amount, (k.RATIO, k.COUNT), TOP, "how much fuller a gathered side is")
@@ -282,7 +275,7 @@ class _Resolver:
     def _finish(self, finish: nodes.Finish) -> FinishPlan:
         parts, edges = strip_parts(finish.edges, self._found.names.strips, self._checker, self._findings)
         sewn = self._edges(edges)
-        join = self._join("finish", finish.type)
+        join = self._types.join("finish", finish.type)
         changes = self._changes(list(finish.changes), join)
         return FinishPlan((*(sewn or ()), *parts), finish.type.text, changes, finish.span)
 
@@ -345,113 +338,6 @@ class _Resolver:
                 self._error("said-twice", "this is set twice", change.span, help="keep one of them")
             found[change.name.text] = change
         return found
-
-    def _join(self, of: str, word: nodes.Word) -> JoinPlan | None:
-        name = word.text
-        if (of, name) in self._joins:
-            return self._joins[of, name]
-        node = self._found.joins.get((of, name)) or self._library.join_type(of, name, self._findings)
-        if node is None:
-            if not self._checker.is_lost(name):
-                known = [own for kind, own in self._found.joins if kind == of]
-                what = "seam type" if of == "seam" else "finish"
-                known += self._library.names(of)
-                self._unknown(word.span, f"there is no {what} `{name}`", name, known)
-            return None
-        plan = self._join_plan(node)
-        self._joins[of, name] = plan
-        return plan
-
-    def _join_plan(self, node: nodes.JoinType) -> JoinPlan:
-        items = node.items
-        defines = {item.name.text: item for item in items if isinstance(item, nodes.Define)}
-        for given in items:  # these two can be asked for and set like the type's own definitions
-            if isinstance(given, nodes.Allowance):
-                defines["allowance"] = nodes.Define(given.span, nodes.Word("allowance", given.span), given.value)
-            elif isinstance(given, nodes.Binding):
-                defines["binding"] = nodes.Define(given.span, nodes.Word("binding", given.span), given.width)
-        scope = Scope(None, defines, f"{node.of} type {node.name.text}")
-        self._types_lines(items)
-        folds = _last(items, nodes.Folds)
-        work = tuple(item for item in items if isinstance(item, nodes.Pass | nodes.Action))
-        checks = tuple(self._check(item, scope) for item in items if isinstance(item, nodes.Check))
-        for define in defines.values():
-            self._checker.expect(define.value, k.LENGTH, scope, f"`{define.name.text}`")
-        for item in work:
-            if isinstance(item, nodes.Pass):
-                self._checker.expect(item.width, k.LENGTH, scope, "the width of a pass")
-                self._stitch(item.stitch)
-            self._text_names(item.text, defines)
-        for expr in folds.depths if folds else ():
-            self._checker.expect(expr, k.LENGTH, scope, "a width")
-        iso = _last(items, nodes.ClassItem)
-        corner = _last(items, nodes.Corner)
-        return JoinPlan(
-            node.name.text,
-            node.of,
-            node.title.text,
-            iso.text.text if iso else "",
-            corner.word if corner else "mitred",
-            folds.depths if folds else (),
-            defines,
-            work,
-            tuple(name.text for item in items if isinstance(item, nodes.Tools) for name in item.names),
-            checks,
-            node.span,
-        )
-
-    def _types_lines(self, items: Iterable[nodes.TypeItem]) -> None:
-        """Each width of a type has a name of its own, and the other lines stand once."""
-        for kind in (nodes.ClassItem, nodes.Allowance, nodes.Corner, nodes.Folds, nodes.Binding):
-            self._said_once([item for item in items if isinstance(item, kind)])
-        known: dict[str, Span] = {}
-        for item in items:
-            if isinstance(item, nodes.Define) and known.setdefault(item.name.text, item.name.span) != item.name.span:
-                self._twice(item.name, known[item.name.text])
-
-    def _said_once(self, items: Sequence[nodes.TypeItem | nodes.SeamEase]) -> None:
-        for again in items[1:]:
-            first = Label(items[0].span, "first said here")
-            self._error("said-twice", "this is said twice", again.span, others=(first,), help="keep one of them")
-
-    def _twice(self, word: nodes.Word, known: Span) -> None:
-        self._error(
-            "duplicate-name",
-            f"`{word.text}` is already the name of something else here",
-            word.span,
-            others=(Label(known, "first used here"),),
-            help="give one of them another name",
-        )
-
-    def _text_names(self, text: nodes.Text, defines: Mapping[str, nodes.Define]) -> None:
-        if text.text.count("{") != text.text.count("}"):
-            self._error(
-                "unclosed-placeholder",
-                "a name in braces is not closed in this text",
-                text.span,
-                help="write it as {name}",
-            )
-        for name in placeholders(text.text):
-            if name not in defines and name not in GIVEN_NAMES:
-                known = [*defines, *GIVEN_NAMES]
-                self._unknown(text.span, f"the text asks for `{{{name}}}`, which has no value", name, known)
-
-    def _stitch(self, code: nodes.Word) -> None:
-        if not self._stitches:
-            own: dict[str, Span] = {}
-            for stitch in self._found.stitches:
-                if own.setdefault(stitch.code, stitch.span) != stitch.span:
-                    self._twice(nodes.Word(stitch.code, stitch.span), own[stitch.code])
-            for stitch in (*self._library.stitches(self._findings), *self._found.stitches):
-                self._checker.expect(stitch.thread, k.RATIO, TOP, "the thread of a stitch")
-                self._stitches[stitch.code] = StitchPlan(stitch.code, stitch.title.text, stitch.thread)
-        if code.text not in self._stitches:
-            self._error(
-                "unknown-name",
-                f"there is no stitch {code.text}",
-                code.span,
-                help=f"there are {', '.join(self._stitches)} (numbers of ISO 4915)",
-            )
 
     # ---- checks, steps, what is left over
 
@@ -589,11 +475,3 @@ class _Resolver:
 
 def _counted(number: int, what: str) -> str:
     return f"{number} {what}" if number == 1 else f"{number} {what}s"
-
-
-_Item = TypeVar("_Item")
-
-
-def _last(items: Iterable[object], kind: type[_Item]) -> _Item | None:
-    found = [item for item in items if isinstance(item, kind)]
-    return found[-1] if found else None

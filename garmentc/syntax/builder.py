@@ -339,6 +339,21 @@ class TreeBuilder(Transformer_NonRecursive[Token, Any]):
     def binding(self, meta: Meta, children: Children) -> nodes.Binding:
         return nodes.Binding(self.span(meta), children[0])
 
+    def section(self, meta: Meta, children: Children) -> nodes.Section:
+        of, name, title, *lines = children
+        return nodes.Section(self.span(meta), str(of), self.word(name), self.text(title), tuple(lines))
+
+    def layer(self, meta: Meta, children: Children) -> nodes.Drawn:
+        name, starts, *points, ends = children
+        goes_on = (starts is not None, ends is not None)
+        return nodes.Drawn(self.span(meta), "layer", self.word(name), tuple(points), goes_on)
+
+    def row(self, meta: Meta, children: Children) -> nodes.Drawn:
+        return nodes.Drawn(self.span(meta), "row", None, tuple(children))
+
+    def gap(self, meta: Meta, children: Children) -> nodes.Drawn:
+        return nodes.Drawn(self.span(meta), "gap", None, tuple(children))
+
     # ---- values
 
     def path(self, meta: Meta, children: Children) -> nodes.Stroke:

@@ -540,31 +540,30 @@ class JoinType(Record):
     items: tuple[TypeItem, ...]
 
 
-Statement = (
-    Header
-    | Edition
-    | Measure
-    | Param
-    | Choice
-    | Ease
-    | Define
-    | When
-    | Piece
-    | Strip
-    | Seam
-    | Finish
-    | Check
-    | Solve
-    | Finished
-    | Step
-    | Stitch
-    | JoinType
-    | Alter
-    | ReplaceValue
-    | ReplaceBlock
-    | Drop
-    | Extend
-)
+class Drawn(Record):
+    """A line of a section: ``word`` is layer (with a name, and at which ends it goes on), row or gap."""
+
+    span: Span
+    word: str
+    name: Word | None
+    points: tuple[At, ...]
+    goes_on: tuple[bool, bool] = (False, False)
+
+
+class Section(Record):
+    """A picture of a seam type or finish cut across: ``of`` is ``seam`` or ``finish``, ``name`` the type's."""
+
+    span: Span
+    of: str
+    name: Word
+    title: Text
+    lines: tuple[Drawn, ...]
+
+
+_Fact = Header | Edition | Measure | Param | Choice | Ease | Define | When
+_Made = Piece | Strip | Seam | Finish | Check | Solve | Finished | Step
+_Kept = Stitch | JoinType | Section
+Statement = _Fact | _Made | _Kept | Alter | ReplaceValue | ReplaceBlock | Drop | Extend
 
 
 class Damaged(Record):

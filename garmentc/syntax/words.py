@@ -19,7 +19,7 @@ STATEMENT_WORDS = (
         "check",
         "warn",
     ),
-    *("solve", "finished", "step", "stitch", "set", "replace", "drop", "add"),
+    *("solve", "finished", "step", "stitch", "set", "replace", "drop", "add", "section"),
 )
 """The words that open a statement of a file."""
 
@@ -62,7 +62,7 @@ ITEM_WORDS = (
         "do",
         "tools",
     ),
-    "binding",
+    *("binding", "layer", "row", "gap"),
 )
 """The words that open a line inside a block."""
 

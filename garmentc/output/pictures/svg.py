@@ -1,0 +1,51 @@
+"""A picture as an ``svg`` element, and how its kinds of lines look (after ISO 128)."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from html import escape
+
+from garmentc.geometry.vector import Point
+from garmentc.numbers import decimal
+from garmentc.output.pictures.model import LETTER, Picture, Stroke
+
+STYLE = """\
+.pic path { fill: none; stroke: #000; stroke-width: 1px; stroke-linejoin: round; stroke-linecap: round; }
+.pic .cloth { stroke-width: 1.8px; }
+.pic .cloth.closed { fill: #fff; }
+.pic .hatch { stroke-width: 0.5px; }
+.pic .edge { stroke-width: 3.4px; stroke-linecap: butt; }
+.pic .row { stroke-width: 1.8px; stroke-dasharray: 6 3; stroke-linecap: butt; }
+.pic .sewn { stroke-dasharray: 3 3; stroke-linecap: butt; }
+.pic .fold { stroke-dasharray: 12 3 2 3; stroke-linecap: butt; }
+.pic .was { stroke-dasharray: 12 3 2 3 2 3; stroke-linecap: butt; }
+.pic .thin { stroke-width: 0.7px; }
+.pic .thread { stroke-width: 0.9px; }
+.pic .needle { stroke-width: 1.3px; }
+.pic .pin { stroke-width: 0.9px; }
+.pic .head { fill: #000; stroke-width: 0.5px; }
+"""
+
+
+def picture_svg(picture: Picture) -> Iterator[str]:
+    """The lines of an ``svg`` element with its alternative text."""
+    wide, high = decimal(picture.width, 1), decimal(picture.height, 1)
+    size = f'width="{wide}" height="{high}" viewBox="0 0 {wide} {high}"'
+    yield f'<svg class="pic" role="img" aria-label="{escape(picture.alt)}" {size}>'
+    for stroke in picture.strokes:
+        name = f"{stroke.kind} closed" if stroke.closed else stroke.kind
+        yield f'<path class="{name}" d="{_d(stroke)}"/>'
+    for word in picture.words:
+        x, y = decimal(word.at.real, 1), decimal(word.at.imag, 1)
+        where = f'x="{x}" y="{y}" text-anchor="{word.anchor}" font-size="{decimal(LETTER)}"'
+        yield f"<text {where}>{escape(word.text)}</text>"
+    yield "</svg>"
+
+
+def _d(stroke: Stroke) -> str:
+    end = "Z" if stroke.closed else ""
+    return "".join(f"M{' '.join(_at(p) for p in run)}{end}" for run in stroke.runs)
+
+
+def _at(p: Point) -> str:
+    return f"{decimal(p.real, 1)},{decimal(p.imag, 1)}"
