@@ -45,6 +45,10 @@ def _run(host: Host, options: argparse.Namespace) -> int:
         from garmentc.cli.format import format_command
 
         return format_command(host, options)
+    if options.command == "print":
+        from garmentc.cli.print import print_command
+
+        return print_command(host, options)
     from garmentc.cli.compile import build_command, check_command
 
     return build_command(host, options) if options.command == "build" else check_command(host, options)
@@ -118,6 +122,23 @@ def _parser() -> argparse.ArgumentParser:
     layout.add_argument("--diff", action="store_true", help="write nothing; show what would change")
     layout.add_argument("--width", type=int, default=120, metavar="COLUMNS", help="how wide a line may be (120)")
     layout.set_defaults(format="full")
+
+    paper = commands.add_parser(
+        "print",
+        help="write a pattern for paper",
+        description="Write a true-scale PDF of one size, of one person, or of several sizes laid over each other: "
+        "pages to join, with a square and bars to check the print, or one large sheet.",
+        epilog=_CODES,
+    )
+    _inputs(paper, bodies_required=True)
+    paper.add_argument("--paper", default="a4", help="a4 (else), letter, a3, a0 ..., or a roll: roll:914mm")
+    paper.add_argument("--unit", choices=("cm", "inch"), default="cm", help="the unit of all lengths that are said")
+    paper.add_argument("--language", default="en", help="en, de, or both as en,de")
+    paper.add_argument("--draw-strips", action="store_true", help="draw strips instead of saying how to cut them")
+    paper.add_argument(
+        "--font", metavar="FILE", action="append", default=[], help="a font for characters the shipped one lacks"
+    )
+    paper.add_argument("--out", required=True, metavar="FILE", help="the PDF to write")
 
     explain = commands.add_parser(
         "explain",

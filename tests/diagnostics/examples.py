@@ -16,6 +16,8 @@ from typing import NamedTuple
 
 from garmentc.data.cloths import read_cloth
 from garmentc.diagnostics.finding import Findings
+from garmentc.output.paper.characters import check_characters
+from garmentc.output.paper.fonts import Fonts
 from garmentc.pipeline import Compiled, Request, compile_grade, compile_spec
 from tests.support import MemoryHost
 
@@ -48,7 +50,7 @@ class Example(NamedTuple):
     body: str | None
     only: tuple[str, ...]
     settings: tuple[str, ...]
-    graded: bool = False
+    verb: str = "check"
     cloth: str | None = None
 
 
@@ -83,10 +85,10 @@ def run(example: Example) -> Compiled:
         findings = Findings()
         cloth = read_cloth(host, example.cloth, findings)
         return Compiled(None, () if cloth is None else (cloth,), findings)
-    if example.graded:
+    if example.verb == "grade":
         grade, findings = compile_grade(host, Request(example.spec, example.sizes))
         return Compiled(None, () if grade is None else (grade,), findings)
-    return compile_spec(
+    compiled = compile_spec(
         host,
         example.spec,
         sizes=example.sizes,
@@ -94,6 +96,9 @@ def run(example: Example) -> Compiled:
         only=example.only,
         settings=example.settings,
     )
+    if example.verb == "print":
+        check_characters(compiled.made[0], Fonts(host), compiled.findings)
+    return compiled
 
 
 def _file_name(language: str, text: str) -> str:
@@ -118,7 +123,7 @@ def _example(files: dict[str, str], spec: str, command: str) -> Example:
         )
     program, verb, spec, *options = shlex.split(command.strip())
     assert program == "garmentc", command
-    assert verb in ("check", "grade", "lay"), command
+    assert verb in ("check", "grade", "lay", "print"), command
     given: dict[str, list[str]] = {}
     for option, value in zip(options[::2], options[1::2], strict=True):
         given.setdefault(option, []).append(value)
@@ -134,6 +139,6 @@ def _example(files: dict[str, str], spec: str, command: str) -> Example:
         bodies[0] if bodies else None,
         tuple(only),
         tuple(given.get("--set", ())),
-        verb == "grade",
+        verb,
         given["--cloth"][0] if verb == "lay" else None,
     )

@@ -25,8 +25,8 @@ from garmentc.output.patterns.edges import edge_strokes, inner_strokes, notch_st
 from garmentc.output.patterns.label import Placed, place_arrow, place_label, reading_directions, slanting
 from garmentc.output.patterns.letters import line_step, wrapped
 from garmentc.output.patterns.room import Rooms
-from garmentc.output.patterns.scene import Stroke, Words, box_of
-from garmentc.output.patterns.words import Wording, wordings
+from garmentc.output.patterns.scene import Stroke, Wall, Words, box_of
+from garmentc.output.patterns.words import PLAINLY, Told, Wording, wordings
 from garmentc.record import Record
 
 _STRAY = 0.8  # mm that the flattened outline may leave the true one, where words look for room
@@ -37,7 +37,10 @@ _NARROWEST = 60.0  # mm that a line of them may always take
 
 
 class DrawnPiece(Record):
-    """A piece ready to be written. ``ring`` is the flattened cut line, ``box`` holds everything drawn."""
+    """A piece ready to be written. ``ring`` is the flattened cut line, ``box`` holds everything drawn.
+
+    Of its strokes the first ``lines`` are those that change with the size; then come arrows.
+    """
 
     name: str
     title: str
@@ -45,13 +48,22 @@ class DrawnPiece(Record):
     words: tuple[Words, ...]
     ring: tuple[Point, ...]
     box: Box
+    lines: int
 
 
-def draw_piece(assembly: Assembly, piece: CutPiece) -> DrawnPiece:
-    """Draw a piece or strip of a garment."""
+def size_strokes(assembly: Assembly, piece: CutPiece) -> list[Stroke]:
+    """The lines of a piece that change with the size: edges, folds, darts, guides, notches and marks."""
+    marks = map(mark_stroke, all_marks(piece, assembly.seams))
+    return [*edge_strokes(piece), *inner_strokes(piece), *notch_strokes(piece), *marks]
+
+
+def draw_piece(assembly: Assembly, piece: CutPiece, told: Told = PLAINLY, walls: Iterable[Wall] = ()) -> DrawnPiece:
+    """Draw a piece or strip of a garment; its words keep clear of further walls."""
     easel = _Easel(piece)
-    easel.draw_lines(all_marks(piece, assembly.seams))
-    easel.label(wordings(assembly, piece))
+    easel.ground.walls += walls
+    marks = all_marks(piece, assembly.seams)
+    easel.draw_lines(marks)
+    easel.label(wordings(assembly, piece, told))
     easel.name_edges()
     ring = tuple(piece.cut_line.flatten(_STRAY))
     ends = [p for stroke in easel.strokes for s in stroke.segments for p in (s.start, s.end)]
@@ -62,7 +74,8 @@ def draw_piece(assembly: Assembly, piece: CutPiece) -> DrawnPiece:
         easel.words.append(Words("label", text, at, 1 + 0j, _NOTE, False, "", piece.drafted.span.line))
     corners = [corner for words in easel.words for corner in words.corners]
     box = box_of((*ring, *ends, *corners))
-    return DrawnPiece(piece.drafted.name, piece.drafted.title, tuple(easel.strokes), tuple(easel.words), ring, box)
+    drawn, written = tuple(easel.strokes), tuple(easel.words)
+    return DrawnPiece(piece.drafted.name, piece.drafted.title, drawn, written, ring, box, easel.lines)
 
 
 class _Easel:
@@ -74,11 +87,13 @@ class _Easel:
         self.strokes = list(edge_strokes(piece))
         self.words: list[Words] = []
         self.unsaid: list[str] = []
+        self.lines = 0
 
     def draw_lines(self, marks: Sequence[PlacedMark]) -> None:
         """Everything that has its place given, and the words that belong to it."""
         drafted = self.piece.drafted
         self._draw((*inner_strokes(self.piece), *notch_strokes(self.piece), *map(mark_stroke, marks)))
+        self.lines = len(self.strokes)
         for bent, text in fold_arrows(drafted):
             self._draw(bent)
             self._write(text)

@@ -14,6 +14,25 @@ Wall = tuple[Point, Point, float]
 """A straight stretch that words keep clear of, and how far around it."""
 
 
+class Look(Record):
+    """How a kind of line is drawn: its width and the lengths of its dashes and gaps (mm), none for a continuous one."""
+
+    width: float
+    dashes: tuple[float, ...] = ()
+
+
+WIDE, NARROW = 0.7, 0.35
+"""Widths of lines (mm), as ISO 128-2 pairs them."""
+
+LOOKS = {
+    "wide": Look(WIDE),
+    "narrow": Look(NARROW),
+    "dashed": Look(NARROW, (4.2, 1.4)),
+    "chain": Look(NARROW, (8.4, 1.4, 0.35, 1.4)),
+}
+"""The kinds of line; a ``solid`` shape has none."""
+
+
 class Stroke(Record):
     """Segments drawn in one kind of line: wide, dashed, chain, narrow or solid (a filled shape).
 

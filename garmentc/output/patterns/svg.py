@@ -10,14 +10,11 @@ from garmentc.geometry.segments import Arc, Cubic, Segment
 from garmentc.geometry.vector import Point, angle_of
 from garmentc.numbers import decimal
 from garmentc.output.patterns.letters import CAPITALS, plain
-from garmentc.output.patterns.scene import Stroke, Words
+from garmentc.output.patterns.scene import LOOKS, NARROW, WIDE, Stroke, Words
 from garmentc.record import Record
 
-WIDE, NARROW = 0.7, 0.35
-"""Widths of lines (mm), as ISO 128-2 pairs them."""
-
 _PLAIN = {"fill": "none", "stroke": "black", "stroke-width": decimal(NARROW), "stroke-linejoin": "round"}
-_DASHES = {"dashed": "4.2 1.4", "chain": "8.4 1.4 0.35 1.4"}
+_DASHES = {kind: " ".join(map(decimal, look.dashes)) for kind, look in LOOKS.items() if look.dashes}
 
 
 class Page(Record):

@@ -37,14 +37,26 @@ class Wording(Record):
     rest: tuple[Paragraph, ...] = ()
 
 
-def wordings(assembly: Assembly, piece: CutPiece) -> tuple[tuple[Wording, ...], ...]:
+class Told(Record):
+    """What a label says instead of the size of its body, and a mark by which paper and file are matched later."""
+
+    size: str = ""
+    fingerprint: str = ""
+
+
+PLAINLY = Told()
+
+
+def wordings(assembly: Assembly, piece: CutPiece, told: Told = PLAINLY) -> tuple[tuple[Wording, ...], ...]:
     """The label: in full, line by line or run together; else in two blocks; else what even a tiny piece needs."""
     design, drafted = assembly.draft.design, piece.drafted
-    size, cut = size_words(assembly.draft.body), cut_words(drafted)
+    size, cut = told.size or size_words(assembly.draft.body), cut_words(drafted)
     details = [text for text in (_GRAIN.get(drafted.grain, ""), allowance_words(piece)) if text]
     if drafted.making is not None:
         details.insert(0, _making_words(drafted.making))
     edition = f"{unbroken(f'edition {design.edition}')}, {design.name}"
+    if told.fingerprint:
+        edition += f", {unbroken(told.fingerprint)}"
     in_lines = (
         Paragraph(design.title, 1.0),
         Paragraph(drafted.title, TITLE),

@@ -1,0 +1,75 @@
+"""A pattern for paper, of one size or of several laid over each other."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from garmentc.design.model import Design
+from garmentc.output.fingerprint import fingerprint, spec_mark
+from garmentc.output.paper.fonts import Fonts
+from garmentc.output.paper.pages import Job, Printed, print_pieces
+from garmentc.output.paper.panel import Notes
+from garmentc.output.paper.papers import Paper
+from garmentc.output.paper.sizes import SizeDrawing, look_of, paper_pieces
+from garmentc.output.patterns.words import Told
+from garmentc.output.texts.speech import Speech, Voice
+from garmentc.record import Record
+
+
+class Wanted(Record):
+    """How a pattern is printed: the voices of its texts, and whether strips are drawn or only said."""
+
+    speech: Speech
+    strips_drawn: bool = False
+
+
+def print_pdf(design: Design, sizes: Sequence[SizeDrawing], paper: Paper, wanted: Wanted, fonts: Fonts) -> Printed:
+    """The PDF of a garment in some sizes."""
+    speech = wanted.speech
+    mark = garment_mark(design, sizes)
+    size = size_text(sizes, speech)
+    pieces = paper_pieces(sizes, Told(size, mark), strips=wanted.strips_drawn)
+    edition = speech.say("edition", edition=design.edition)
+    lines = (f"{design.name}, {edition}, {size}", speech.say("fingerprint", mark=mark))
+    looks = tuple((one.name, look_of(number)) for number, one in enumerate(sizes))
+    strips = () if wanted.strips_drawn else strip_texts(sizes, speech)
+    notes = Notes(design.title, lines, looks, strips)
+    foot = f"{design.name}, {edition}  ·  {size}  ·  {mark}"
+    return print_pieces(Job(pieces, notes, foot, fonts, speech), paper)
+
+
+def garment_mark(design: Design, sizes: Sequence[SizeDrawing]) -> str:
+    """The fingerprint of a garment in some sizes."""
+    return fingerprint(spec_mark(design), [size.facts for size in sizes])
+
+
+def size_text(sizes: Sequence[SizeDrawing], speech: Speech) -> str:
+    """Which sizes, or for whom, as words."""
+    first = sizes[0]
+    if len(sizes) == 1:
+        return speech.say("size", size=first.name) if first.is_size else speech.say("person", name=first.name)
+    if len(sizes) > 3:
+        return speech.say("sizes_range", first=first.name, last=sizes[-1].name)
+    return speech.each(lambda voice: voice.say("sizes", sizes=voice.listed([size.name for size in sizes])))
+
+
+def strip_texts(sizes: Sequence[SizeDrawing], speech: Speech) -> tuple[str, ...]:
+    """How strips are cut, in words."""
+    return tuple(
+        speech.each(lambda voice, number=number: _strip_text(sizes, number, voice))  # type: ignore[misc]
+        for number in range(len(sizes[0].strips))
+    )
+
+
+def _strip_text(sizes: Sequence[SizeDrawing], number: int, voice: Voice) -> str:
+    strips = [size.strips[number] for size in sizes]
+    first = strips[0]
+    cut, width = voice.say("cut", number=first.number), voice.length(first.wide)
+    said = list(dict.fromkeys(voice.length(strip.long) for strip in strips))
+    if len(said) == 1:
+        return voice.say("strip_one", title=first.title, cut=cut, length=said[0], width=width)
+    lengths = "; ".join(
+        voice.say("strip_size", size=size.name, length=voice.length(strip.long))
+        for size, strip in zip(sizes, strips, strict=True)
+    )
+    return voice.say("strip_sizes", title=first.title, cut=cut, width=width, lengths=lengths)

@@ -1,0 +1,1 @@
+"""What outputs say, in English and in German, in cm or in inches."""

@@ -1,0 +1,66 @@
+"""All texts, each in English and in German; what stands in braces is filled in."""
+
+from __future__ import annotations
+
+LANGUAGES = ("en", "de")
+"""The order in which each text gives its languages."""
+
+TEXTS: dict[str, tuple[str, str]] = {
+    "and": ("{first} and {last}", "{first} und {last}"),
+    # the foot of a page
+    "page_of": ("page {page} of {pages}", "Seite {page} von {pages}"),
+    "edition": ("edition {edition}", "Ausgabe {edition}"),
+    "print_at_100": ('print at 100 % ("actual size")', "mit 100 % drucken („tatsächliche Größe“)"),
+    # the first page
+    "size": ("size {size}", "Größe {size}"),
+    "person": ("for {name}", "für {name}"),
+    "sizes": ("sizes {sizes}", "Größen {sizes}"),
+    "sizes_range": ("sizes {first} to {last}", "Größen {first} bis {last}"),
+    "fingerprint": ("fingerprint {mark}", "Kennung {mark}"),
+    "paper": ("{paper}, {pages}", "{paper}, {pages}"),
+    "one_page": ("1 page", "1 Seite"),
+    "many_pages": ("{pages} pages", "{pages} Seiten"),
+    "check_title": ("Check the print first", "Zuerst den Druck prüfen"),
+    "check_text": (
+        "Print at 100 % (“actual size”), without fitting to the page. Measure the square and both bars with a ruler. "
+        "If one of them is not exact, change the settings of the printer and print again before you cut.",
+        "Mit 100 % drucken („tatsächliche Größe“), ohne Anpassen an die Seite. Das Quadrat und beide Maßstäbe mit dem "
+        "Lineal messen. Stimmt eines davon nicht genau, die Einstellungen des Druckers ändern und neu drucken, bevor "
+        "etwas geschnitten wird.",
+    ),
+    "square_side": ("each side 5 cm", "jede Seite 5 cm"),
+    "bar_cm": ("10 cm", "10 cm"),
+    "bar_inch": ("4 inches", "4 Zoll"),
+    "map_title": ("How the pages lie", "So liegen die Seiten"),
+    "join_text": (
+        "Cut each page along its thin lines at the left and lower edges, lay it over the page beside it so that line "
+        "and diamond with the same number meet, and tape it. The numbers in the map are those of the pages.",
+        "Jede Seite an den dünnen Linien links und unten abschneiden, so über die Nachbarseite legen, dass Linie und "
+        "Raute mit der gleichen Nummer aufeinander liegen, und ankleben. Die Zahlen im Plan sind die der Seiten.",
+    ),
+    "one_sheet_text": ("All pieces lie on this sheet.", "Alle Teile liegen auf diesem Bogen."),
+    "lines_title": ("Lines", "Linien"),
+    "line_cut": ("cut here", "hier schneiden"),
+    "line_stitch": ("stitch here", "hier nähen"),
+    "line_fold": ("fold of the cloth, or fold line", "Stoffbruch oder Umbruch"),
+    "line_grain": ("lengthwise threads", "Fadenlauf"),
+    "line_guide": ("guide", "Hilfslinie"),
+    "sizes_title": ("Cut line of each size", "Schnittlinie jeder Größe"),
+    "no_stitching": (
+        "The allowances are included; the stitching lines are not drawn.",
+        "Die Nahtzugaben sind enthalten; die Nahtlinien sind nicht gezeichnet.",
+    ),
+    "all_sizes": ("all sizes", "alle Größen"),
+    "strips_title": ("Cut these without a pattern", "Ohne Schnittteil zuschneiden"),
+    "strip_sizes": (
+        "{title}: {cut}, {width} wide, as long as: {lengths}",
+        "{title}: {cut}, {width} breit, so lang wie: {lengths}",
+    ),
+    "strip_one": ("{title}: {cut}, {length} long, {width} wide", "{title}: {cut}, {length} lang, {width} breit"),
+    "strip_size": ("{size}: {length}", "{size}: {length}"),
+    # how often a piece is cut
+    "cut": ("cut {number}", "{number} × zuschneiden"),
+    "cut_fold": ("cut {number} on the fold", "{number} × im Stoffbruch zuschneiden"),
+    "cut_pair": ("cut a pair", "1 Paar gegengleich zuschneiden"),
+    "cut_pairs": ("cut {number} pairs", "{number} Paare gegengleich zuschneiden"),
+}
