@@ -41,7 +41,7 @@ def assemble(draft: Draft, values: Evaluator, findings: Findings) -> Assembly | 
     if len(seams) < len(joined) or len(finishes) < len(finished):
         return None
     uses = account(draft.pieces, seams, finishes, values)
-    check_found(draft.pieces, uses, values)
+    check_found(draft, uses, values)
     check_strips(draft, seams, finishes, values)
     check_turning(draft.pieces, seams, uses, values)
     flat = list(flat_work(draft.pieces))

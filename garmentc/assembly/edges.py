@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+import math
+from collections.abc import Iterable, Mapping
 
 from garmentc.assembly.model import EdgeUse, FinishedEdge, JoinedSeam
 from garmentc.design.model import EdgeName
 from garmentc.design.raw import raw_edge_words
 from garmentc.diagnostics.finding import Label
 from garmentc.draft.evaluate import Evaluator
-from garmentc.draft.model import DraftedPiece
+from garmentc.draft.model import Draft, DraftedEdge, DraftedPiece
 from garmentc.geometry.vector import cross, unit
 from garmentc.numbers import degrees, length
+from garmentc.source import Span
 
 Uses = dict[str, dict[str, EdgeUse]]
 _SQUARE = 1e-3  # radians; a thread direction nearer than this to an edge runs along it
@@ -66,30 +68,55 @@ def _use(uses: Uses, name: EdgeName, use: EdgeUse, values: Evaluator) -> None:
     values.fault("edge-used-twice", headline, name.span, others=(Label(known.span, "used here"),), help=help)
 
 
-def check_found(pieces: Iterable[DraftedPiece], uses: Uses, values: Evaluator) -> None:
-    """The cloth's own hem runs straight along a thread, so an edge that shall be one has to do so too."""
-    for piece in pieces:
-        for edge in piece.edges:
-            use = uses[piece.name].get(edge.name)
-            if use is None or use.way != "finish" or use.join is None or use.join.name != "found":
-                continue
-            if not edge.path.is_straight(0.05):
-                values.fault(
-                    "found-not-along-thread",
-                    f"edge `{edge.name}` of `{piece.name}` is curved, and the cloth's own edge is straight",
-                    use.span,
-                    others=(Label(edge.span, "drawn here"),),
-                    help="draw it straight, or finish it with a hem",
-                )
-                continue
-            off = abs(cross(unit(edge.path.chord), piece.thread))
-            off = min(off, abs((1 - off * off) ** 0.5))
+def check_found(draft: Draft, uses: Uses, values: Evaluator) -> None:
+    """The cloth's own edge runs straight along a thread, so an edge that shall be one, or lie on one, has to do so too.
+
+    Of a piece that may be laid on several grains, one has to bring all such edges onto threads.
+    """
+    for piece in draft.pieces:
+        laid = draft.lays.get(piece.name)
+        asked: dict[str, Span] = {
+            edge.name: use.span
+            for edge in piece.edges
+            if (use := uses[piece.name].get(edge.name)) is not None
+            and use.way == "finish"
+            and use.join is not None
+            and use.join.name == "found"
+        }
+        for name in laid.edges if laid else ():
+            asked.setdefault(name.edge, name.span)
+        grains = laid.grains if laid else (piece.grain,)
+        threads = [piece.thread_under(grain) for grain in grains]
+        lying = [edge for edge in piece.edges if edge.name in asked and _is_straight(piece, edge, asked, values)]
+        best = min(threads, key=lambda thread: max([_off_thread(edge, thread) for edge in lying], default=0.0))
+        for edge in lying:
+            off = _off_thread(edge, best)
             if off > _SQUARE:
                 values.fault(
                     "found-not-along-thread",
                     f"edge `{edge.name}` of `{piece.name}` does not run along a thread",
-                    use.span,
+                    asked[edge.name],
                     others=(Label(edge.span, "drawn here"),),
-                    notes=(f"it is {degrees(off)} off the nearest thread under `grain {piece.grain}`",),
+                    notes=(f"it is {degrees(off)} off the nearest thread under `grain {' or '.join(grains)}`",),
                     help="change the grain or the direction of the edge: the cloth's own hem runs along its threads",
                 )
+
+
+def _is_straight(piece: DraftedPiece, edge: DraftedEdge, asked: Mapping[str, Span], values: Evaluator) -> bool:
+    """Whether an edge is straight; if not, a finding."""
+    if edge.path.is_straight(0.05):
+        return True
+    values.fault(
+        "found-not-along-thread",
+        f"edge `{edge.name}` of `{piece.name}` is curved, and the cloth's own edge is straight",
+        asked[edge.name],
+        others=(Label(edge.span, "drawn here"),),
+        help="draw it straight, or finish it with a hem",
+    )
+    return False
+
+
+def _off_thread(edge: DraftedEdge, thread: complex) -> float:
+    """How far (radians) an edge is off the nearest thread, lengthwise or crosswise."""
+    off = abs(cross(unit(edge.path.chord), thread))
+    return math.asin(min(off, abs(1 - off * off) ** 0.5, 1.0))

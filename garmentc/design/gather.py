@@ -33,6 +33,7 @@ class Gathered(Record):
     names: Names
     seams: list[nodes.Seam]
     finishes: list[nodes.Finish]
+    lays: list[nodes.Lay]
     checks: list[nodes.Check]
     solves: list[nodes.Solve]
     finished: list[nodes.Finished]
@@ -95,6 +96,7 @@ class _Gatherer:
             self._names,
             seams,
             _of(statements, nodes.Finish),
+            _of(statements, nodes.Lay),
             _of(statements, nodes.Check),
             _of(statements, nodes.Solve),
             _of(statements, nodes.Finished),

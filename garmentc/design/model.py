@@ -186,6 +186,22 @@ class FinishPlan(Record):
     span: Span
 
 
+class LayPlan(Record):
+    """How a piece or strip shall lie on the cloth, besides what its grain and its ``found`` edges ask for."""
+
+    name: str
+    edges: tuple[EdgeName, ...]
+    corners: tuple[nodes.Ref, ...]
+    grain: nodes.LayGrain | None
+    joins: nodes.LayJoins | None
+    motifs: tuple[nodes.LayMotif, ...]
+    matches: tuple[tuple[EdgeName, EdgeName], ...]
+    mirrored: tuple[str, ...]
+    layers: int
+    cloth: str
+    span: Span
+
+
 class Equation(Record):
     """Two values of one kind that have to become equal."""
 
@@ -231,6 +247,7 @@ class Design(Record):
     strips: Mapping[str, StripPlan]
     seams: Mapping[str, SeamPlan]
     finishes: tuple[FinishPlan, ...]
+    lays: Mapping[str, LayPlan]
     joins: Mapping[tuple[str, str], JoinPlan]
     stitches: Mapping[str, StitchPlan]
     checks: tuple[CheckPlan, ...]

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
+from garmentc.data.words import count
 from garmentc.design import kinds as k
 from garmentc.design.gather import Gathered, gather
 from garmentc.design.joins import JoinTypes, said_once
 from garmentc.design.kindcheck import TOP, KindChecker, Scope
+from garmentc.design.lays import resolve_lays
 from garmentc.design.library import Library
 from garmentc.design.mirrors import check_mirror
 from garmentc.design.model import (
@@ -78,6 +80,7 @@ class _Resolver:
             if seam is not None:
                 seams[seam.name] = seam
         finishes = tuple(self._finish(finish) for finish in found.finishes)
+        lays = resolve_lays(found.lays, names, self._checker, self._findings) if found.lays else {}
         checks = tuple(self._check(check, TOP) for check in found.checks)
         solves = tuple(solve for one in found.solves if (solve := self._solve(one)) is not None)
         finished = tuple(self._finished(one) for one in found.finished)
@@ -99,6 +102,7 @@ class _Resolver:
             names.strips,
             seams,
             finishes,
+            lays,
             self._types.plans,
             self._types.stitches,
             checks,
@@ -405,7 +409,7 @@ class _Resolver:
                 )
         equations = tuple(self._equations(solve.condition))
         if len(equations) != len(solve.unknowns):
-            counted = _counted(len(solve.unknowns), "unknown"), _counted(len(equations), "equation")
+            counted = count(len(solve.unknowns), "unknown"), count(len(equations), "equation")
             self._error(
                 "unequal-equations",
                 f"{' and '.join(counted)} do not make a solve",
@@ -471,7 +475,3 @@ class _Resolver:
         others: tuple[Label, ...] = (),
     ) -> None:
         self._findings.add(Finding(slug, headline, span, label, others, (), help))
-
-
-def _counted(number: int, what: str) -> str:
-    return f"{number} {what}" if number == 1 else f"{number} {what}s"

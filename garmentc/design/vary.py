@@ -110,6 +110,9 @@ class _Variant:
         target = drop.target
         if isinstance(target, nodes.Ref):
             self._drop_finish(target)
+        elif drop.what == "lay":
+            assert isinstance(target, nodes.Word)
+            self._drop_lay(target)
         elif drop.what in ("check", "warn"):
             assert isinstance(target, nodes.Text)
             before = self.statements
@@ -137,6 +140,20 @@ class _Variant:
         self.statements = _each(self.statements, without)
         if not found:
             self._unknown(target.span, f"the base has no finish of `{'.'.join(wanted)}`", "", ())
+
+    def _drop_lay(self, target: nodes.Word) -> None:
+        before = self.statements
+
+        def without(one: Statement) -> Statement | None:
+            if not isinstance(one, nodes.Lay):
+                return one
+            left = tuple(word for word in one.names if word.text != target.text)
+            return one._replace(names=left) if left else None
+
+        self.statements = _each(before, without)
+        if self.statements == before:
+            known = [word.text for one in _flat(before) if isinstance(one, nodes.Lay) for word in one.names]
+            self._unknown(target.span, f"the base has no lay of `{target.text}`", target.text, known)
 
     # ---- finding what is meant
 

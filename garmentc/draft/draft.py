@@ -8,6 +8,7 @@ from garmentc.data.model import Body
 from garmentc.design.model import CheckPlan, Design
 from garmentc.diagnostics.finding import Findings, Label, Severity
 from garmentc.draft.evaluate import COMPARE, TOP, Evaluator, Poisoned, Scope
+from garmentc.draft.laying import laid
 from garmentc.draft.model import Draft, DraftedPiece, FinishedMeasure
 from garmentc.draft.pieces import Drafter
 from garmentc.draft.shown import shown_as
@@ -49,6 +50,7 @@ def draft(design: Design, body: Body, findings: Findings) -> tuple[Draft, Drafte
         tuple(whole[: len(pieces)]),
         tuple(whole[len(pieces) :]),
         tuple(finished),
+        laid(design, drafter) if design.lays else {},
     )
     return made, drafter
 

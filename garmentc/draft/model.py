@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Mapping
 
 from garmentc.data.model import Body
 from garmentc.design.kinds import Kind
-from garmentc.design.model import Design
+from garmentc.design.model import Design, EdgeName
 from garmentc.geometry.motion import Motion
 from garmentc.geometry.outline import Outline
 from garmentc.geometry.path import Path
-from garmentc.geometry.vector import Point
+from garmentc.geometry.vector import Point, heading
 from garmentc.record import Record
 from garmentc.source import Span
+
+GRAIN_TURNS = {"straight": 0.0, "cross": math.pi / 2, "bias": math.pi / 4}
+"""By how much (radians) the lengthwise threads are turned from what the grain is held against."""
 
 
 class DraftedEdge(Record):
@@ -153,6 +157,10 @@ class DraftedPiece(Record):
         """Where a point lies that the spec names: what was moved after it was drawn is taken along."""
         return shifted(p, self.shifts)
 
+    def thread_under(self, grain: str) -> complex:
+        """The unit direction of the lengthwise threads if the piece were laid on another grain."""
+        return self.thread * heading(GRAIN_TURNS[grain] - GRAIN_TURNS[self.grain])
+
     def edge(self, name: str) -> DraftedEdge | None:
         return next((edge for edge in self.edges if edge.name == name), None)
 
@@ -171,8 +179,40 @@ class FinishedMeasure(Record):
     kind: Kind
 
 
+class Motif(Record):
+    """A named place of the cloth whose middle lies at a point of the piece, at most ``within`` mm off."""
+
+    name: str
+    at: Point
+    within: float
+    span: Span
+
+
+class Laid(Record):
+    """How a piece or strip shall lie on the cloth, with the numbers of one body.
+
+    ``grains`` are all that it may have, its own first; it may lie ``within`` radians off them. A strip may be cut of
+    ``joins`` parts more than one, joined between two places along it (mm). ``layers`` is 0 where nothing is said.
+    """
+
+    grains: tuple[str, ...]
+    within: float
+    edges: tuple[EdgeName, ...] = ()
+    corners: tuple[tuple[str, Point, Span], ...] = ()
+    joins: int = 0
+    joined_between: tuple[float, float] = (0.0, 0.0)
+    motifs: tuple[Motif, ...] = ()
+    matches: tuple[tuple[EdgeName, EdgeName], ...] = ()
+    mirrored: tuple[str, ...] = ()
+    layers: int = 0
+    cloth: str = "main"
+
+
 class Draft(Record):
-    """All of a design, drafted for one body. ``strips`` are pieces too, with their making."""
+    """All of a design, drafted for one body. ``strips`` are pieces too, with their making.
+
+    ``lays`` says for those pieces and strips of which something is asked how they lie on the cloth.
+    """
 
     design: Design
     body: Body
@@ -180,6 +220,7 @@ class Draft(Record):
     pieces: tuple[DraftedPiece, ...]
     strips: tuple[DraftedPiece, ...]
     finished: tuple[FinishedMeasure, ...]
+    lays: Mapping[str, Laid]
 
     def piece(self, name: str) -> DraftedPiece:
         """The piece or strip of this name; KeyError when there is none."""

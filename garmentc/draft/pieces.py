@@ -13,6 +13,7 @@ from garmentc.draft.closing import Gap, gaps
 from garmentc.draft.evaluate import Evaluator, Poisoned, Scope
 from garmentc.draft.functions import as_line
 from garmentc.draft.model import (
+    GRAIN_TURNS,
     DraftedEdge,
     DraftedPiece,
     InnerLine,
@@ -33,7 +34,6 @@ from garmentc.syntax import nodes
 
 _FARTHEST = 100_000.0  # mm
 _TOPSTITCHED = 2.0  # mm from both edges of a quartered strip where nothing is said; common practice, no source
-_TURNS = {"straight": 0.0, "cross": 90.0, "bias": 45.0}
 _KEEP_WORDS = {
     "side-unclear": "the line runs the way that is kept, so it has no such side",
     "cuts-nothing": "the line does not cut the piece",
@@ -338,7 +338,7 @@ class Drafter:
                 along = as_line(value).direction
             except GeometryFault as fault:
                 self.values.impossible(fault, grain.along.span)
-        turned = along * heading(_radians(_TURNS[grain.thread]))
+        turned = along * heading(GRAIN_TURNS[grain.thread])
         return turned if (round(turned.imag, 9), turned.real) > (0.0, 0.0) else -turned
 
     def _edge_span(self, plan: PiecePlan, name: str) -> Span:
@@ -405,7 +405,7 @@ class Drafter:
             (),
             (),
             (),
-            1j * heading(_radians(_TURNS[thread])),
+            1j * heading(GRAIN_TURNS[thread]),
             thread,
             Making(plan.way, long, wide, stitched, finished),
             plan.span,
@@ -414,7 +414,3 @@ class Drafter:
 
 def _at(point: Point) -> str:
     return f"({decimal(point.real / 10, 1)} cm, {decimal(point.imag / 10, 1)} cm)"
-
-
-def _radians(degrees: float) -> float:
-    return degrees * 0.017453292519943295

@@ -116,8 +116,7 @@ class TreeBuilder(Transformer_NonRecursive[Token, Any]):
 
     def cut(self, meta: Meta, children: Children) -> nodes.Cut:
         number, fold = children
-        count = int(number) if str(number).isdigit() and len(number) <= _LONGEST_COUNT else 0
-        return nodes.Cut(self.span(meta), count, None if fold is None else self.word(fold), False)
+        return nodes.Cut(self.span(meta), whole(number), None if fold is None else self.word(fold), False)
 
     def cut_pair(self, meta: Meta, children: Children) -> nodes.Cut:
         return nodes.Cut(self.span(meta), 1, None, True)
@@ -166,8 +165,7 @@ class TreeBuilder(Transformer_NonRecursive[Token, Any]):
 
     def pleats(self, meta: Meta, children: Children) -> nodes.Pleats:
         name, edge, first, last, number, way, deep, pressed = children
-        count = int(number) if str(number).isdigit() and len(number) <= _LONGEST_COUNT else 0
-        return nodes.Pleats(self.span(meta), self.word(name), edge, first, last, count, str(way), deep, pressed)
+        return nodes.Pleats(self.span(meta), self.word(name), edge, first, last, whole(number), str(way), deep, pressed)
 
     def pressed(self, meta: Meta, children: Children) -> str:
         return str(children[0])
@@ -246,6 +244,44 @@ class TreeBuilder(Transformer_NonRecursive[Token, Any]):
     def refs(self, meta: Meta, children: Children) -> tuple[nodes.Ref, ...]:
         return tuple(children)
 
+    # ---- how the pieces lie on the cloth
+
+    def lay(self, meta: Meta, children: Children) -> nodes.Lay:
+        names = tuple(self.word(one) for one in children if isinstance(one, Token))
+        return nodes.Lay(self.span(meta), names, tuple(one for one in children if not isinstance(one, Token)))
+
+    def lay_edge(self, meta: Meta, children: Children) -> nodes.LayPlace:
+        return nodes.LayPlace(self.span(meta), "edge", children[0])
+
+    def lay_corner(self, meta: Meta, children: Children) -> nodes.LayPlace:
+        return nodes.LayPlace(self.span(meta), "corner", children[0])
+
+    def lay_grain(self, meta: Meta, children: Children) -> nodes.LayGrain:
+        *words, within = children
+        return nodes.LayGrain(self.span(meta), tuple(map(str, words)), within)
+
+    def lay_joins(self, meta: Meta, children: Children) -> nodes.LayJoins:
+        number, first, last = children
+        return nodes.LayJoins(self.span(meta), whole(number), first, last)
+
+    def lay_motif(self, meta: Meta, children: Children) -> nodes.LayMotif:
+        name, at, within = children
+        return nodes.LayMotif(self.span(meta), self.text(name), at, within)
+
+    def lay_match(self, meta: Meta, children: Children) -> nodes.LayBeside:
+        own, other = children
+        return nodes.LayBeside(self.span(meta), "match", other, own)
+
+    def lay_mirrored(self, meta: Meta, children: Children) -> nodes.LayBeside:
+        other = self.word(children[0])
+        return nodes.LayBeside(self.span(meta), "mirrored", nodes.Ref(other.span, (other,)), None)
+
+    def lay_layers(self, meta: Meta, children: Children) -> nodes.LayOn:
+        return nodes.LayOn(self.span(meta), "layers", self.word(children[0]))
+
+    def lay_cloth(self, meta: Meta, children: Children) -> nodes.LayOn:
+        return nodes.LayOn(self.span(meta), "cloth", self.word(children[0]))
+
     def check(self, meta: Meta, children: Children) -> nodes.Check:
         severity, text, condition, within = children
         return nodes.Check(self.span(meta), str(severity), self.text(text), condition, within)
@@ -285,6 +321,9 @@ class TreeBuilder(Transformer_NonRecursive[Token, Any]):
 
     def drop_finish(self, meta: Meta, children: Children) -> nodes.Drop:
         return nodes.Drop(self.span(meta), "finish", children[-1])
+
+    def drop_lay(self, meta: Meta, children: Children) -> nodes.Drop:
+        return nodes.Drop(self.span(meta), "lay", self.word(children[0]))
 
     def drop_check(self, meta: Meta, children: Children) -> nodes.Drop:
         return nodes.Drop(self.span(meta), str(children[0]), self.text(children[1]))
@@ -470,6 +509,11 @@ def flat(statements: list[Any]) -> tuple[nodes.Statement, ...]:
         else:
             found.append(statement)
     return tuple(found)
+
+
+def whole(number: Token) -> int:
+    """A number of things; 0 for what is no whole number or beyond any use."""
+    return int(number) if str(number).isdigit() and len(number) <= _LONGEST_COUNT else 0
 
 
 def bare(sign: Token) -> str:

@@ -11,7 +11,7 @@ from garmentc.syntax.words import CONTINUING_WORDS, ITEM_WORDS, STATEMENT_WORDS
 
 _MARKS = re.compile(r'"[^"\n]*"?|#[^\n]*|[{}();\n]')
 _OPENING_WORDS = re.compile(rf"(?:{'|'.join(STATEMENT_WORDS)})\b")
-_CONTINUES = re.compile(rf"[ \t]*(?:{'|'.join(CONTINUING_WORDS)})\b(?![ \t]*[=:.(])")
+_CONTINUES = re.compile(rf"[ \t]*(?!joins[ \t]+[0-9])(?:{'|'.join(CONTINUING_WORDS)})\b(?![ \t]*[=:.(])")
 _PIECE_LINE = re.compile(rf"[ \t]*(?:{'|'.join(ITEM_WORDS)})[ \t]+[A-Za-z0-9{{]")
 _CLOSING_LINE = re.compile(r"([ \t]*)\}")
 _OUTLINE = re.compile(r"\boutline[ \t]*$")

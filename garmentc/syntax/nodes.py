@@ -1,79 +1,44 @@
+# ruff: noqa: I001
 """The syntax tree: statements, with the values of ``values.py``. Every node carries the span it was read from."""
 
 from __future__ import annotations
 
 from garmentc.record import Record
 from garmentc.source import Source, Span
+from garmentc.syntax.lays import (
+    Lay as Lay,
+    LayBeside as LayBeside,
+    LayGrain as LayGrain,
+    LayItem as LayItem,
+    LayJoins as LayJoins,
+    LayMotif as LayMotif,
+    LayOn as LayOn,
+    LayPlace as LayPlace,
+)
 from garmentc.syntax.values import (
     ArcShape as ArcShape,
-)
-from garmentc.syntax.values import (
     ArcThrough as ArcThrough,
-)
-from garmentc.syntax.values import (
     Arithmetic as Arithmetic,
-)
-from garmentc.syntax.values import (
     At as At,
-)
-from garmentc.syntax.values import (
     Call as Call,
-)
-from garmentc.syntax.values import (
     Chosen as Chosen,
-)
-from garmentc.syntax.values import (
     Compare as Compare,
-)
-from garmentc.syntax.values import (
     CurveShape as CurveShape,
-)
-from garmentc.syntax.values import (
     Direction as Direction,
-)
-from garmentc.syntax.values import (
     Expr as Expr,
-)
-from garmentc.syntax.values import (
     If as If,
-)
-from garmentc.syntax.values import (
     Logic as Logic,
-)
-from garmentc.syntax.values import (
     Move as Move,
-)
-from garmentc.syntax.values import (
     MoveBy as MoveBy,
-)
-from garmentc.syntax.values import (
     MoveHeading as MoveHeading,
-)
-from garmentc.syntax.values import (
     MoveToward as MoveToward,
-)
-from garmentc.syntax.values import (
     Negative as Negative,
-)
-from garmentc.syntax.values import (
     Not as Not,
-)
-from garmentc.syntax.values import (
     Quantity as Quantity,
-)
-from garmentc.syntax.values import (
     Ref as Ref,
-)
-from garmentc.syntax.values import (
     Shape as Shape,
-)
-from garmentc.syntax.values import (
     Stroke as Stroke,
-)
-from garmentc.syntax.values import (
     Text as Text,
-)
-from garmentc.syntax.values import (
     Word as Word,
 )
 
@@ -448,7 +413,7 @@ class ReplaceBlock(Record):
 
 
 class Drop(Record):
-    """Something of the base left out: ``what`` is piece, strip, seam, step, finished, check, warn or finish."""
+    """Something of the base left out: ``what`` is piece, strip, seam, step, finished, check, warn, finish or lay."""
 
     span: Span
     what: str
@@ -561,7 +526,7 @@ class Section(Record):
 
 
 _Fact = Header | Edition | Measure | Param | Choice | Ease | Define | When
-_Made = Piece | Strip | Seam | Finish | Check | Solve | Finished | Step
+_Made = Piece | Strip | Seam | Finish | Lay | Check | Solve | Finished | Step
 _Kept = Stitch | JoinType | Section
 Statement = _Fact | _Made | _Kept | Alter | ReplaceValue | ReplaceBlock | Drop | Extend
 

@@ -18,6 +18,7 @@ STATEMENT_WORDS = (
         "finish",
         "check",
         "warn",
+        "lay",
     ),
     *("solve", "finished", "step", "stitch", "set", "replace", "drop", "add", "section"),
 )
@@ -63,6 +64,7 @@ ITEM_WORDS = (
         "tools",
     ),
     *("binding", "layer", "row", "gap"),
+    *("motif", "match", "mirrored", "layers", "cloth"),
 )
 """The words that open a line inside a block."""
 
