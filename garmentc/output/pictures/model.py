@@ -18,7 +18,7 @@ class Stroke(Record):
 
     Kinds: cloth (its outline or a layer cut across), hatch (its wrong side), edge (the edge in hand), row and sewn
     (stitching of this step and of those before), needle and thread (stitches cut across), fold, was (where an edge
-    lay before it was folded), thin (what is measured, and helping lines), pin, head (of an arrow or a pin; black).
+    lay before it was folded), hidden (below another layer), thin (what is measured), pin, head (of an arrow or a pin).
     """
 
     kind: str

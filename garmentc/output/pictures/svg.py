@@ -17,12 +17,14 @@ STYLE = """\
 .pic .edge { stroke-width: 3.4px; stroke-linecap: butt; }
 .pic .row { stroke-width: 1.8px; stroke-dasharray: 6 3; stroke-linecap: butt; }
 .pic .sewn { stroke-dasharray: 3 3; stroke-linecap: butt; }
+.pic .hidden { stroke-width: 0.8px; stroke-dasharray: 4 3; stroke-linecap: butt; }
 .pic .fold { stroke-dasharray: 12 3 2 3; stroke-linecap: butt; }
 .pic .was { stroke-dasharray: 12 3 2 3 2 3; stroke-linecap: butt; }
 .pic .thin { stroke-width: 0.7px; }
 .pic .thread { stroke-width: 0.9px; }
 .pic .needle { stroke-width: 1.3px; }
 .pic .pin { stroke-width: 0.9px; }
+.pic text { paint-order: stroke; stroke: #fff; stroke-width: 4px; stroke-linejoin: round; }
 .pic .head { fill: #000; stroke-width: 0.5px; }
 """
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from garmentc.output.pictures.model import Picture
 from garmentc.output.sheet.sketch import Sketch
 from garmentc.record import Record
 
@@ -38,12 +39,13 @@ class Table(Record):
 
 
 class Step(Record):
-    """One numbered step to tick off; ``after`` is what to measure when it is done."""
+    """One numbered step to tick off, with its pictures; ``after`` is what to measure when it is done."""
 
     number: int
     title: str
     lines: tuple[str, ...]
     after: tuple[str, ...]
+    pictures: tuple[Picture, ...] = ()
 
 
 class Steps(Record):

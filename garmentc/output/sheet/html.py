@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator
 from html import escape
 from itertools import count
 
+from garmentc.output.pictures.svg import picture_svg
 from garmentc.output.sheet.document import (
     Block,
     Caution,
@@ -24,6 +25,7 @@ from garmentc.output.sheet.document import (
 from garmentc.output.sheet.picture import picture
 from garmentc.output.sheet.sketch import Sketch
 from garmentc.output.sheet.style import STYLE
+from garmentc.output.sheet.words import capital
 
 _UNIT = re.compile(r" (?=(?:mm|cm|m|cm²|g/m²|%|°C|momme)(?![^\W_]))(?<=\d )")
 
@@ -97,9 +99,20 @@ class _Page:
     def _step(self, step: Step) -> Iterator[str]:
         yield '<section class="step">'
         yield f"<h3>{step.number}. {_text(step.title)}</h3>"
+        if step.pictures:
+            yield '<div class="pics">'
+            for one in step.pictures:
+                yield "<figure>"
+                yield from picture_svg(one)
+                yield f"<figcaption>{_text(capital(one.caption))}</figcaption>"
+                yield "</figure>"
+            yield "</div>"
         yield from self._ticked("ol", step.lines)
         if step.after:
-            yield f'<p class="after"><strong>Measure:</strong> {_text("; ".join(step.after))}.</p>'
+            tick = f"tick-{next(self._ticks)}"
+            box = f'<input type="checkbox" id="{tick}">'
+            what = f'<strong>Measure:</strong> {_text("; ".join(step.after))}. Measured: <span class="blank"></span>'
+            yield f'<p class="after ticks"><label for="{tick}">{box}<span>{what}</span></label></p>'
         yield "</section>"
 
     def _ticked(self, tag: str, lines: Iterable[str]) -> Iterator[str]:

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from garmentc.assembly.model import Assembly, FinishedEdge, JoinedSeam, PlannedStep
 from garmentc.design.texts import spoken
 from garmentc.draft.model import Draft, DraftedPiece
+from garmentc.output.pictures.steps import step_pictures
 from garmentc.output.sheet.cutting import FOUND
 from garmentc.output.sheet.document import Block, Checklist, Heading, Paragraph, Step, Steps
 from garmentc.output.sheet.places import place_of_insert
@@ -54,6 +55,13 @@ def steps(assembly: Assembly) -> Iterator[Block]:
         "Work in this order. Start and end each row with a few stitches back, unless the step says otherwise. "
         "After a step, lay the tape along the sewing line without pulling and compare."
     )
+    yield Paragraph(
+        "In the pictures cloth is white on its right side and hatched on its wrong side. A thick outline is a cut "
+        "edge; thick broken lines are stitched in this step, with pins across them; fine broken lines lie below. "
+        "Dashes and dots are a fold; dashes and two dots show where an edge lay before it was turned. Beside it is the "
+        "work cut across: short ticks mark the wrong side, strokes through it the rows of stitching. "
+        "Not to scale; the numbers are right."
+    )
     if _is_bias(assembly):
         yield Paragraph(
             "If a bias edge measures too long, it was stretched: let it lie, then press it back, with steam if "
@@ -67,7 +75,8 @@ def _shown(assembly: Assembly, step: PlannedStep) -> Step:
     lines = step.lines if step.about == "own" else tuple(_to_tape(line) for line in step.lines)
     if isinstance(step.thing, JoinedSeam):
         lines = tuple(_with_places(assembly.draft, step.thing, line) for line in lines)
-    return Step(step.number, _title(assembly.draft, step), lines, tuple(_after(assembly, step)))
+    title, after = _title(assembly.draft, step), tuple(_after(assembly, step))
+    return Step(step.number, title, lines, after, step_pictures(assembly, step))
 
 
 def _title(draft: Draft, step: PlannedStep) -> str:

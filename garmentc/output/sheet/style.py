@@ -1,6 +1,10 @@
 """How the HTML sheet looks: black on white, for a narrow screen first and for A4 paper."""
 
-STYLE = """\
+from garmentc.output.pictures.svg import STYLE as PICTURE_STYLE
+
+STYLE = (
+    PICTURE_STYLE
+    + """\
 :root { color-scheme: light; }
 * { box-sizing: border-box; }
 body { margin: 0 auto; padding: 1rem; max-width: 46rem; color: #000; background: #fff;
@@ -34,6 +38,11 @@ thead th { border-bottom: 2px solid #000; font-weight: bold; }
 .sketch .stitch { stroke-width: 1.1px; stroke-dasharray: 5 3; }
 .sketch .leader { stroke-width: 0.7px; }
 .sketch .fold { stroke-width: 1.1px; stroke-dasharray: 12 3 2 3; }
+.pics { display: flex; flex-wrap: wrap; gap: 0.6rem 1.2rem; align-items: flex-end; margin: 0.4rem 0; }
+.pics figure { margin: 0; max-width: 21rem; break-inside: avoid; }
+.pics figcaption { font-size: 0.875rem; line-height: 1.3; }
+.pics svg { display: block; max-width: 100%; height: auto; }
+.blank { display: inline-block; width: 5rem; border-bottom: 1px solid #767676; }
 .note { height: 2.2rem; border-bottom: 1px solid #767676; }
 @page { size: A4; margin: 15mm; }
 @media print {
@@ -49,3 +58,4 @@ thead th { border-bottom: 2px solid #000; font-weight: bold; }
   .ticks input:checked { background: #000; print-color-adjust: exact; }
 }
 """
+)

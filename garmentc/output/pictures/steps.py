@@ -1,0 +1,49 @@
+"""The pictures of a step: what lies where, and the work cut across."""
+
+from __future__ import annotations
+
+from garmentc.assembly.model import Assembly, FinishedEdge, Join, JoinedSeam, PlannedStep
+from garmentc.design.model import EdgeName
+from garmentc.draft.model import DraftedPiece
+from garmentc.output.pictures.edge import edge_picture
+from garmentc.output.pictures.leaf import leaf_title, part_of
+from garmentc.output.pictures.model import Picture
+from garmentc.output.pictures.seam import laying, seam_picture
+from garmentc.output.pictures.section import section_picture
+from garmentc.output.pictures.shaping import shaping_picture
+from garmentc.output.pictures.strip import strip_sections
+
+_LONGEST_NAME = 22
+
+
+def step_pictures(assembly: Assembly, step: PlannedStep) -> tuple[Picture, ...]:
+    """What there is to see of a step; nothing for a step of the maker's own, which is only told in words."""
+    thing = step.thing
+    if isinstance(thing, JoinedSeam):
+        sewn = [one.thing for one in assembly.steps[: step.number - 1] if isinstance(one.thing, JoinedSeam)]
+        layers = ["upper layer", "lower layer"]
+        if not laying(thing.join).first_on_top:
+            layers.reverse()
+        names = {
+            "first": _short(assembly, thing.first, layers[0]),
+            "second": _short(assembly, thing.second, layers[1]),
+        }
+        return seam_picture(assembly, thing, sewn), *_sections(thing.join, names)
+    if isinstance(thing, FinishedEdge):
+        sewn = [one.thing for one in assembly.steps[: step.number - 1] if isinstance(one.thing, JoinedSeam)]
+        return *edge_picture(assembly, thing, sewn), *_sections(thing.join, {})
+    if isinstance(thing, DraftedPiece):
+        return tuple(section_picture(section, {}) for section in strip_sections(thing))
+    if step.about == "shaping":
+        return shaping_picture(assembly, step.name)
+    return ()
+
+
+def _sections(join: Join, names: dict[str, str]) -> tuple[Picture, ...]:
+    return tuple(section_picture(section, names) for section in join.sections)
+
+
+def _short(assembly: Assembly, side: tuple[EdgeName, ...], otherwise: str) -> str:
+    titles = dict.fromkeys(leaf_title(assembly.draft.piece(name.piece).title, part_of(name.edge)) for name in side)
+    text = ", ".join(titles)
+    return text if len(text) <= _LONGEST_NAME else otherwise

@@ -1,0 +1,118 @@
+"""The pictures of the steps: what lies on what, which side of the cloth is seen, and what is sewn at which distance."""
+
+from __future__ import annotations
+
+import re
+from functools import cache
+
+import pytest
+
+from garmentc.assembly.model import Assembly, FinishedEdge, JoinedSeam
+from garmentc.host import DiskHost
+from garmentc.output.pictures.hatch import hatch
+from garmentc.output.pictures.model import Picture
+from garmentc.output.pictures.steps import step_pictures
+from garmentc.output.sheet.files import sheet_files
+from garmentc.pipeline import compile_spec
+
+CHART = "specs/sizes/women-en13402.yaml"
+
+
+@cache
+def made(garment: str, *settings: str) -> Assembly:
+    compiled = compile_spec(DiskHost(), f"specs/{garment}.garment", sizes=CHART, only=["88"], settings=settings)
+    (assembly,) = compiled.made
+    return assembly
+
+
+def pictures(garment: str, step: str) -> tuple[Picture, ...]:
+    assembly = made(garment)
+    return step_pictures(assembly, next(one for one in assembly.steps if one.name == step))
+
+
+@pytest.mark.parametrize("garment", ["tern", "plover", "curlew"])
+def test_each_step_but_the_makers_own_has_pictures_inside_their_frames(garment: str) -> None:
+    assembly = made(garment)
+    for step in assembly.steps:
+        found = step_pictures(assembly, step)
+        assert bool(found) == (step.about != "own")
+        for picture in found:
+            assert picture.alt.endswith(".")
+            points = [p for stroke in picture.strokes for run in stroke.runs for p in run]
+            assert all(0 <= p.real <= picture.width and 0 <= p.imag <= picture.height for p in points)
+        if isinstance(step.thing, JoinedSeam | FinishedEdge):
+            assert len(found) == 1 + len(step.thing.join.sections)
+
+
+def test_a_french_seam_begins_with_the_right_sides_out_at_its_first_width() -> None:
+    alt = pictures("tern", "side")[0].alt
+    assert "On top, right side up: Front. Below, wrong side up: Back." in alt
+    assert "9 mm from the cut edge" in alt
+
+
+def test_a_plain_seam_has_its_right_sides_together() -> None:
+    alt = pictures("plover", "side")[0].alt
+    assert "On top, wrong side up: Front. Below, right side up: Back." in alt
+    assert "18 mm from the cut edge" in alt
+
+
+def test_layers_that_are_seen_from_their_wrong_side_are_hatched() -> None:
+    for garment, step, layers in (("tern", "side", 1), ("plover", "side", 1), ("curlew", "waist", 0)):
+        strokes = pictures(garment, step)[0].strokes
+        assert sum(stroke.kind == "hatch" for stroke in strokes) == layers, step
+
+
+def test_pieces_joined_before_lie_opened_out_and_the_facing_lies_on_them() -> None:
+    alt = pictures("plover", "neck")[0].alt
+    assert "On top, wrong side up: Front, Back. Below, right side up: Front neck facing, Back neck facing." in alt
+    alt = pictures("tern", "top")[0].alt
+    assert "Below, right side up: facing of the Front, Back facing." in alt
+
+
+def test_both_sides_of_a_garment_are_sewn_where_both_lie_on_each_other() -> None:
+    (rows,) = (stroke for stroke in pictures("plover", "side")[0].strokes if stroke.kind == "row")
+    assert len(rows.runs) == 2
+    left, right = (run[0].real for run in rows.runs)
+    assert abs(left - right) > 100
+
+
+def test_sides_that_cannot_lie_on_each_other_are_shown_side_by_side() -> None:
+    picture = pictures("curlew", "waist")[0]
+    assert "opened out: Front, Back, Front peplum, Back peplum" in picture.alt
+    assert sum(stroke.kind == "edge" for stroke in picture.strokes) == 4
+
+
+def test_a_hem_shows_where_the_edge_was_and_turns_to_the_wrong_side() -> None:
+    hem = next(step for step in made("plover").steps if step.title.startswith("Double-turned hem: the hem"))
+    picture = step_pictures(made("plover"), hem)[0]
+    kinds = [stroke.kind for stroke in picture.strokes]
+    assert kinds.count("was") == 4  # the hems of front and back, on each side of their folds
+    assert kinds.count("hatch") == 2
+    assert "turned by 10 mm, then by 2.5 cm" in picture.alt
+
+
+def test_a_strip_lies_between_the_layers_where_it_is_caught() -> None:
+    strokes = pictures("tern", "top")[0].strokes
+    below = max(i for i, stroke in enumerate(strokes) if stroke.kind == "cloth" and stroke.closed)
+    assert any(stroke.kind == "cloth" and not stroke.closed for stroke in strokes[:below])
+
+
+def test_hatching_stays_inside_its_outline() -> None:
+    ring = (0j, 60 + 0j, 60 + 60j, 30 + 20j, 60j)
+    runs = hatch(ring).runs
+    assert len(runs) > 10
+    for start, end in runs:
+        middle = (start + end) / 2
+        assert 0 <= middle.real <= 60 and 0 <= middle.imag <= 60
+        assert middle.imag <= max(20 + abs(middle.real - 30) * 4 / 3, 0) + 1e-6
+
+
+def test_the_sheet_shows_each_picture_with_its_text_and_keeps_ids_apart() -> None:
+    assembly = made("curlew")
+    html = dict(sheet_files(assembly))["sheet.html"].decode()
+    for step in assembly.steps:
+        for picture in step_pictures(assembly, step):
+            assert f'aria-label="{picture.alt}"'.replace("'", "&#x27;") in html
+    ids = re.findall(r' id="([^"]+)"', html)
+    assert len(ids) == len(set(ids))
+    assert html.count("Measured:") == html.count("<strong>Measure:</strong>") > 5
