@@ -27,6 +27,7 @@ from garmentc.syntax.layout import (
     statements,
     unclosed_texts,
 )
+from garmentc.syntax.lexer import WordLexer
 from garmentc.syntax.nodes import Damaged, Expr, File
 
 _MOST_FAULTS = 40
@@ -46,7 +47,7 @@ class Parser:
         self._lark = Lark(
             grammar.decode(),
             parser="lalr",
-            lexer="contextual",
+            lexer=WordLexer,
             start=["start", "setting"],
             maybe_placeholders=True,
             propagate_positions=True,
