@@ -9,17 +9,18 @@ from garmentc.data.measures import known_measures, near_measures
 from garmentc.design import kinds as k
 from garmentc.design.functions import CONSTANTS, FUNCTIONS
 from garmentc.design.kindcheck import Names
-from garmentc.design.kinds import Kind
 from garmentc.design.model import ChoicePlan, MeasurePlan, ParamPlan, PiecePlan, StripPlan
+from garmentc.design.opening import check_opening
+from garmentc.design.reused import literal_kind
 from garmentc.design.settings import Setting
+from garmentc.design.standing import Standing
+from garmentc.design.texts import ease_name
 from garmentc.diagnostics.finding import Finding, Findings, Label
 from garmentc.diagnostics.suggest import asked, meant_or_known
 from garmentc.record import Record
 from garmentc.source import Span
 from garmentc.syntax import nodes
 from garmentc.syntax.nodes import Damaged, File, Statement
-
-EDITIONS = ("1",)
 
 
 class Gathered(Record):
@@ -59,19 +60,17 @@ class _Gatherer:
         self._file = file
         self._settings = settings
         self._findings = findings
-        self._names = Names({}, {}, {}, {}, {}, {})
+        self._names = Names({}, {}, {}, {}, {}, {}, {})
         self._taken: dict[str, Span] = {}
-        self._chosen: dict[str, str] = {}
         self._twice_named: list[Damaged] = []
-        self._asked: set[str] = set()
-        self._aside: list[Span] = []
 
     def run(self) -> Gathered:
         choices = [statement for statement in self._file.statements if isinstance(statement, nodes.Choice)]
         for choice in choices:
             self._choice(choice)
-        statements = list(self._active(self._file.statements))
-        header, edition = self._opening(statements)
+        standing = Standing(self._file, self._names.choices, self._findings)
+        statements = list(standing.statements())
+        header, edition = check_opening(self._file, statements, self._findings)
         for statement in statements:
             self._declare(statement)
         for piece in self._names.pieces.values():
@@ -105,96 +104,9 @@ class _Gatherer:
             joins,
             _of(statements, nodes.Section),
             self._twice_named,
-            self._asked,
-            self._aside,
+            standing.asked,
+            standing.aside,
         )
-
-    def _active(self, statements: Iterable[Statement]) -> Iterable[Statement]:
-        """The statements that hold under the choices as they stand."""
-        for statement in statements:
-            if not isinstance(statement, nodes.When):
-                yield statement
-            elif self._holds(statement.condition):
-                yield from self._active(statement.statements)
-            else:
-                self._aside.append(statement.span)
-
-    def _holds(self, condition: nodes.Expr) -> bool:
-        """Whether a condition on choices holds; whole pieces must not come and go with a body measure."""
-        if isinstance(condition, nodes.Chosen) and isinstance(condition.choice, nodes.Ref):
-            name = condition.choice.words[0].text
-            plan = self._names.choices.get(name)
-            self._asked.add(name)
-            if plan is not None and len(condition.choice.words) == 1:
-                if condition.option.text not in plan.options:
-                    self._unknown(
-                        condition.option.span,
-                        f"the choice `{name}` has no option `{condition.option.text}`",
-                        condition.option.text,
-                        plan.options,
-                    )
-                return self._chosen[name] == condition.option.text
-            if any(lost.name == name for lost in self._file.damaged):
-                return False
-            if plan is None and not self._declares(name):
-                self._unknown(condition.choice.span, f"no choice `{name}` is declared", name, self._names.choices)
-                return False
-        elif isinstance(condition, nodes.Logic):
-            left, right = self._holds(condition.left), self._holds(condition.right)
-            return (left and right) if condition.word == "and" else (left or right)
-        elif isinstance(condition, nodes.Not):
-            return not self._holds(condition.operand)
-        self._findings.add(
-            Finding(
-                "when-needs-choice",
-                "`when` can only ask about a choice",
-                condition.span,
-                help="declare `param NAME : choice a, b = a` and write `when NAME is a { … }`",
-            )
-        )
-        return False
-
-    def _declares(self, name: str) -> bool:
-        """Whether something other than a choice has this name."""
-        return any(
-            isinstance(getattr(one, "name", None), nodes.Word) and one.name.text == name  # type: ignore[union-attr]
-            for one in self._file.statements
-        )
-
-    def _opening(self, statements: list[Statement]) -> tuple[nodes.Header | None, str]:
-        headers = _of(statements, nodes.Header)
-        editions = _of(statements, nodes.Edition)
-        lost_header = any(lost.span.text.startswith("garment") for lost in self._file.damaged)
-        lost_edition = any(lost.span.text.startswith("edition") for lost in self._file.damaged)
-        start = self._file.source.whole()
-        if not headers and not lost_header:
-            self._error(
-                "no-header",
-                "the file does not say which garment it is",
-                start,
-                'begin with `garment NAME "Title"`',
-            )
-        for extra in headers[1:]:
-            self._error("duplicate-name", "a file holds one garment", extra.span, "put it in a file of its own")
-        if not editions and not lost_edition and (headers or lost_header):
-            place = headers[0].span if headers else start
-            self._error(
-                "no-edition",
-                "the file does not say in which edition of the language it is written",
-                place,
-                f"add `edition {EDITIONS[-1]}` below the garment line",
-            )
-        for extra_edition in editions[1:]:
-            self._error("said-twice", "the edition is said twice", extra_edition.span, "keep one of them")
-        for edition in editions[:1]:
-            if edition.number not in EDITIONS:
-                self._error(
-                    "unknown-edition",
-                    f"edition {edition.number} is not known to this compiler",
-                    edition.span,
-                    f"it knows {', '.join(EDITIONS)}; a newer garmentc may know more",
-                )
-        return (headers[0] if headers else None), (editions[0].number if editions else EDITIONS[-1])
 
     # ---- declarations
 
@@ -204,7 +116,7 @@ class _Gatherer:
         elif isinstance(statement, nodes.Param):
             self._param(statement.name.text, statement)
         elif isinstance(statement, nodes.Ease):
-            self._param(f"ease.{statement.name.text}", statement)
+            self._param(ease_name(statement.name.text), statement)
         elif isinstance(statement, nodes.Choice):
             if not any(statement is top for top in self._file.statements):
                 self._error(
@@ -216,6 +128,14 @@ class _Gatherer:
         elif isinstance(statement, nodes.Define):
             if self._take(statement.name):
                 self._names.values[statement.name.text] = statement
+        elif isinstance(statement, nodes.Function):
+            if self._take(statement.name):
+                self._names.functions[statement.name.text] = statement
+            taken: dict[str, Span] = {}
+            for parameter in statement.parameters:
+                self._unique(parameter.name, taken)
+        elif isinstance(statement, nodes.Use):
+            self._take(statement.name)
         elif isinstance(statement, nodes.Piece):
             if self._take(statement.name):
                 self._names.pieces[statement.name.text] = self._piece(statement)
@@ -265,13 +185,13 @@ class _Gatherer:
         else:
             if not self._take(node.name):
                 return
-            kind = _literal_kind(node.value)
+            kind = literal_kind(node.value)
         setting = self._settings.get(name)
         limits = node.range
         self._names.params[name] = ParamPlan(
             name,
             kind,
-            node.value if setting is None else setting.value,
+            setting.value if setting is not None else node.value if node.given is None else node.given,
             limits.least if limits else None,
             limits.most if limits else None,
             node.description.text if node.description else "",
@@ -294,7 +214,6 @@ class _Gatherer:
         if value not in options:
             self._unknown(span, f"the choice `{name}` has no option `{value}`", value, options)
             value = options[0]
-        self._chosen[name] = value
         self._names.choices[name] = ChoicePlan(
             name, options, value, choice.description.text if choice.description else "", choice.span
         )
@@ -306,7 +225,10 @@ class _Gatherer:
         for extra in outlines[1:]:
             self._error("two-outlines", "a piece has one outline", extra.span, "put all edges into one")
         edges = {
-            edge.name.text: edge for outline in outlines[:1] for edge in outline.edges if self._unique(edge.name, taken)
+            edge.name.text: edge
+            for outline in outlines[:1]
+            for edge in _of(outline.edges, nodes.Edge)
+            if self._unique(edge.name, taken)
         }
         parts = {part.name.text: part for part in _of(piece.items, nodes.Grow) if self._unique(part.name, taken)}
         keeps = [keep for keep in _of(piece.items, nodes.Keep) if self._unique(keep.name, taken)]
@@ -334,6 +256,7 @@ class _Gatherer:
             tuple(guides),
             head,
             tuple(_of(piece.items, nodes.Uneven)),
+            piece.made,
         )
 
     def _shapings(self, piece: nodes.Piece) -> Iterable[nodes.Shaping]:
@@ -351,6 +274,7 @@ class _Gatherer:
     def _nothing_hidden(self, piece: PiecePlan) -> None:
         """A name inside a piece must not hide one of the garment: whoever reads it would think of the other."""
         names = self._names
+        block = piece.name.rpartition(".")[0]
         for word in (
             *(define.name for define in piece.defines.values()),
             *(edge.name for edge in piece.edges.values()),
@@ -358,14 +282,15 @@ class _Gatherer:
             *(keep.name for keep in piece.keeps),
         ):
             tables: tuple[Mapping[str, object], ...] = (names.values, names.params, names.measures, names.choices)
-            if any(word.text in table for table in tables):
+            whole = f"{block}.{word.text}" if block and word.text not in names.measures else word.text
+            if any(whole in table for table in tables):
                 self._twice_named.append(Damaged(word.text, piece.name, word.span))
                 self._findings.add(
                     Finding(
                         "hidden-name",
                         f"`{word.text}` in piece `{piece.name}` hides the `{word.text}` of the garment",
                         word.span,
-                        others=(Label(self._taken[word.text], "declared here for the whole garment"),),
+                        others=(Label(self._taken[whole], "declared here for the whole garment"),),
                         help="give one of them another name",
                     )
                 )
@@ -425,6 +350,7 @@ class _Gatherer:
             make.way,
             make.stitched,
             head,
+            strip.made,
         )
 
     def _said_once(self, what: str, *kinds: Sequence[nodes.PieceItem | nodes.StripItem]) -> None:
@@ -484,12 +410,3 @@ class _Gatherer:
 
 def _of(statements: Iterable[object], kind: type[_Node]) -> list[_Node]:
     return [statement for statement in statements if isinstance(statement, kind)]
-
-
-def _literal_kind(value: nodes.Expr) -> Kind:
-    """The kind of a param, told by the literal it begins with; a computed one is a length."""
-    if isinstance(value, nodes.Quantity):
-        return k.of_unit(value.unit, value.value)
-    if isinstance(value, nodes.Negative):
-        return _literal_kind(value.operand)
-    return k.LENGTH

@@ -7,8 +7,10 @@ from typing import Any
 
 from garmentc.design import kinds as k
 from garmentc.design.functions import CONSTANTS, FUNCTIONS, MEMBERS, describe
-from garmentc.design.kinds import Kind
+from garmentc.design.kinds import Kind, unit_advice
 from garmentc.design.model import ChoicePlan, MeasurePlan, ParamPlan, PiecePlan, StripPlan
+from garmentc.design.operations import Operations
+from garmentc.design.reused import Handed, Reused
 from garmentc.diagnostics.finding import Finding, Findings, Label
 from garmentc.diagnostics.suggest import did_you_mean, meant_or_known
 from garmentc.record import Record
@@ -26,14 +28,16 @@ class Names(Record):
     values: dict[str, nodes.Define]
     pieces: dict[str, PiecePlan]
     strips: dict[str, StripPlan]
+    functions: dict[str, nodes.Function]
 
 
 class Scope(Record):
-    """Where a value stands: in a piece, in a seam type (its own definitions), or at the top."""
+    """Where a value stands: in a piece, in a seam type (its own definitions), in a function, or at the top."""
 
     piece: str | None = None
     own: Mapping[str, nodes.Define] | None = None
     own_title: str = ""
+    handed: Handed | None = None
 
 
 TOP = Scope()
@@ -50,29 +54,21 @@ class KindChecker:
     def __init__(self, names: Names, damaged: Iterable[Damaged], findings: Findings) -> None:
         self._names = names
         self._findings = findings
+        damaged = tuple(damaged)
         self._lost = {(lost.inside, lost.name) for lost in damaged if lost.name}
         self._damaged_pieces = {lost.inside for lost in damaged if lost.inside}
+        self._holes = [lost.span for lost in damaged]
         self._known: dict[Key, Kind] = {}
         self._under_way: dict[Key, Span] = {}
         self.used: set[str] = set()
         self.shares: set[Span] = set()
+        self._reused = Reused(self, lambda value, handed: self.kind(value, Scope(handed=handed)), self._once, findings)
+        self.operations = Operations(self, findings)
         self._by_node: dict[type, Callable[[Any, Scope], Kind]] = {
-            nodes.Quantity: self._quantity,
+            **self.operations.by_node,
             nodes.Ref: self._ref,
             nodes.Call: self._call,
-            nodes.At: self._at,
-            nodes.Move: self._move,
-            nodes.MoveToward: self._move_toward,
-            nodes.MoveHeading: self._move_heading,
-            nodes.MoveBy: self._move_by,
-            nodes.Arithmetic: self._arithmetic,
-            nodes.Negative: self._negative,
-            nodes.Compare: self._compare,
-            nodes.Chosen: self._chosen,
-            nodes.Logic: self._logic,
-            nodes.Not: self._not,
-            nodes.If: self._if,
-            nodes.Stroke: self._stroke,
+            nodes.Lookup: self._reused.lookup,
         }
 
     # ---- what others ask
@@ -96,7 +92,7 @@ class KindChecker:
             f"{what or 'this'} has to be {due}",
             value.span,
             label=f"this is {k.a(kind)}",
-            help=_unit_advice(kind, choices),
+            help=unit_advice(kind, choices),
         )
         return k.FAULT
 
@@ -104,9 +100,15 @@ class KindChecker:
         """Whether a statement inside this piece could not be read."""
         return piece in self._damaged_pieces
 
+    def has_hole(self, span: Span) -> bool:
+        """Whether something in this stretch of a file could not be read."""
+        return any(span.source is hole.source and span.start <= hole.start < span.end for hole in self._holes)
+
     def is_lost(self, name: str, piece: str | None = None) -> bool:
-        """Whether a statement that seems to define this name could not be read."""
-        return (None, name) in self._lost or (piece is not None and (piece, name) in self._lost)
+        """Whether what seems to define this name could not be read or found: a statement or a block."""
+        if (None, name) in self._lost or (None, name.partition(".")[0]) in self._lost:
+            return True
+        return piece is not None and (piece, name) in self._lost
 
     def edge(self, piece: str, dotted: str, span: Span) -> bool:
         """Whether a piece has an edge of this name; if not, a finding."""
@@ -141,6 +143,10 @@ class KindChecker:
         line = self.ancestry(plan)
         unknown = line[-1].parent is not None and line[-1].parent not in self._names.pieces
         return unknown or any(self.is_lost(name, piece.name) for piece in line)
+
+    def function(self, function: nodes.Function) -> None:
+        """Look into a function of the garment; this alone is no use of its name."""
+        self._reused.body(function)
 
     def piece_depends(self, plan: PiecePlan) -> None:
         """Follow everything a piece's outline depends on, so that rings through whole pieces are found."""
@@ -187,9 +193,9 @@ class KindChecker:
             for other in plan.edges.values():  # bulge and hollow need to know where the inside is
                 if isinstance(other.value, nodes.Stroke):
                     self.expect(other.value.start, k.POINT, scope, "the start of an edge")
-            kind = self._drawn(value, scope)
+            kind = self.operations.drawn(value, scope)
         elif isinstance(value, nodes.Stroke):
-            kind = self._drawn(value, scope)
+            kind = self.operations.drawn(value, scope)
         elif isinstance(value, nodes.Compare) and value.sign == ">":
             self._report(
                 "wrong-kind",
@@ -222,7 +228,7 @@ class KindChecker:
         ring = keys[keys.index(key) :]
         if all(self._known.get(one) == k.FAULT for one in ring):
             return
-        shown = [name if owner in ("", "whole", "param") else f"{owner}.{name}" for owner, name in ring]
+        shown = [name if owner in ("", "whole", "param", "function") else f"{owner}.{name}" for owner, name in ring]
         for one in ring:
             self._known[one] = k.FAULT
         self._report(
@@ -241,6 +247,8 @@ class KindChecker:
 
     def _ref(self, ref: nodes.Ref, scope: Scope) -> Kind:
         first, *rest = ref.words
+        if scope.handed is not None:
+            return self._members(self._reused.handed(ref, scope.handed), rest)
         if first.text == "ease" and rest:
             return self._ease(rest[0], rest[1:])
         kind = self._first(first, scope)
@@ -316,8 +324,9 @@ class KindChecker:
             return k.STRIP
         if plan is not None and self._may_have(plan, name):
             return None
-        help = did_you_mean(name, self._visible(scope))
-        self._report("unknown-name", f"nothing here is called `{name}`", word.span, help=help)
+        written = word.span.text  # inside a block without the block's name, which no suggestion has to show then
+        help = did_you_mean(name, self._visible(scope)).replace(f"`{name.removesuffix(written)}", "`")
+        self._report("unknown-name", f"nothing here is called `{written}`", word.span, help=help)
         return None
 
     def _local(self, plan: PiecePlan | None, name: str, span: Span) -> Kind | None:
@@ -399,24 +408,25 @@ class KindChecker:
 
     # ---- values
 
-    def _quantity(self, value: nodes.Quantity, scope: Scope) -> Kind:
-        return k.of_unit(value.unit, value.value)
-
     def _call(self, call: nodes.Call, scope: Scope) -> Kind:
         name = call.function.text
         found = tuple(self.kind(argument, scope) for argument in call.arguments)
+        if name in self._names.functions:
+            return self._reused.call(call, self._names.functions[name], found)
         if name not in FUNCTIONS:
-            help = did_you_mean(name, FUNCTIONS)
+            if self.is_lost(name):
+                return k.FAULT
+            help = did_you_mean(name, (*FUNCTIONS, *self._names.functions))
             self._report("unknown-name", f"there is no function `{name}`", call.function.span, help=help)
             return k.FAULT
-        for signature in FUNCTIONS[name]:
-            if signature.accepts(found):
-                for argument, kind, wanted in zip(call.arguments, found, signature.takes, strict=False):
-                    if k.LENGTH in wanted and kind in (k.RATIO, k.COUNT) and not signature.alike:
-                        self.shares.add(argument.span)
-                if signature.gives is not None:
-                    return signature.gives
-                return k.FAULT if k.FAULT in found else found[0]
+        ways = [one for one in FUNCTIONS[name] if one.accepts(found)]
+        if len(ways) > 1 and k.FAULT in found:  # what it would give can't be told
+            return k.FAULT
+        if ways:
+            for argument, kind, wanted in zip(call.arguments, found, ways[0].takes, strict=False):
+                if k.LENGTH in wanted and kind in (k.RATIO, k.COUNT) and not ways[0].alike:
+                    self.shares.add(argument.span)
+            return ways[0].gives or (k.FAULT if k.FAULT in found else found[0])
         self._report(
             "wrong-kind",
             f"`{name}` can't take {' and '.join(k.a(kind) for kind in found) or 'nothing'}",
@@ -425,152 +435,6 @@ class KindChecker:
         )
         return k.FAULT
 
-    def _at(self, point: nodes.At, scope: Scope) -> Kind:
-        self.expect(point.x, k.LENGTH, scope, "the distance to the right")
-        self.expect(point.y, k.LENGTH, scope, "the distance up")
-        return k.POINT
-
-    def _move(self, move: nodes.Move, scope: Scope) -> Kind:
-        base = self.expect(move.base, k.POINT, scope, f"what moves {move.way}")
-        self.expect(move.amount, k.LENGTH, scope, "the distance")
-        return base
-
-    def _move_toward(self, move: nodes.MoveToward, scope: Scope) -> Kind:
-        base = self.expect(move.base, k.POINT, scope, "what moves")
-        self.expect(move.target, k.POINT, scope, "where it moves toward")
-        self.expect(move.amount, (k.LENGTH, k.RATIO), scope, "how far it moves")
-        return base
-
-    def _move_heading(self, move: nodes.MoveHeading, scope: Scope) -> Kind:
-        base = self.expect(move.base, k.POINT, scope, "what moves")
-        self.expect(move.angle, k.ANGLE, scope, "the heading")
-        self.expect(move.amount, k.LENGTH, scope, "the distance")
-        return base
-
-    def _move_by(self, move: nodes.MoveBy, scope: Scope) -> Kind:
-        base = self.expect(move.base, k.POINT, scope, "what moves")
-        self.expect(move.line, k.LINE_LIKE, scope, f"what it moves {move.way}{' to' if move.way == 'square' else ''}")
-        self.expect(move.amount, k.LENGTH, scope, "the distance")
-        return base
-
-    def _arithmetic(self, value: nodes.Arithmetic, scope: Scope) -> Kind:
-        left, right = self.kind(value.left, scope), self.kind(value.right, scope)
-        if value.sign in "+-":
-            found = k.together(left, right) if {left, right} <= {*k.QUANTITIES, k.FAULT} else None
-        else:
-            found = k.product(left, right) if value.sign == "*" else k.quotient(left, right)
-        if found is not None:
-            return found
-        verb = {"+": "add {1} to {0}", "-": "subtract {1} from {0}", "*": "multiply {0} by {1}"}
-        words = verb.get(value.sign, "divide {0} by {1}").format(k.a(left), k.a(right))
-        self._report(
-            "unit-mismatch",
-            f"can't {words}",
-            value.span,
-            others=(
-                Label(value.left.span, f"{k.a(left)}"),
-                Label(value.right.span, f"{k.a(right)}"),
-            ),
-            help=_unit_advice(right if right in (k.COUNT, k.RATIO) else left, (k.LENGTH,))
-            if value.sign in "+-" and k.LENGTH in (left, right)
-            else "",
-        )
-        return k.FAULT
-
-    def _negative(self, value: nodes.Negative, scope: Scope) -> Kind:
-        return self.expect(value.operand, k.QUANTITIES, scope, "what is made negative")
-
-    def _compare(self, value: nodes.Compare, scope: Scope) -> Kind:
-        left = self.expect(value.left, k.QUANTITIES, scope, "what is compared")
-        right = self.expect(value.right, k.QUANTITIES, scope, "what is compared")
-        if k.together(left, right) is None:
-            self._report(
-                "unit-mismatch",
-                f"can't compare {k.a(left)} with {k.a(right)}",
-                value.span,
-                others=(
-                    Label(value.left.span, k.a(left)),
-                    Label(value.right.span, k.a(right)),
-                ),
-            )
-        return k.TRUTH
-
-    def _chosen(self, value: nodes.Chosen, scope: Scope) -> Kind:
-        kind = self.kind(value.choice, scope)
-        if kind == k.FAULT:
-            return kind
-        if not kind.options:
-            self._report("wrong-kind", "`is` asks about a choice", value.choice.span, label=f"this is {k.a(kind)}")
-        elif value.option.text not in kind.options:
-            headline = f"the choice has no option `{value.option.text}`"
-            self._unknown(value.option.span, headline, value.option.text, kind.options)
-        return k.TRUTH
-
-    def _logic(self, value: nodes.Logic, scope: Scope) -> Kind:
-        self.expect(value.left, k.TRUTH, scope, f"what stands before `{value.word}`")
-        self.expect(value.right, k.TRUTH, scope, f"what stands after `{value.word}`")
-        return k.TRUTH
-
-    def _not(self, value: nodes.Not, scope: Scope) -> Kind:
-        return self.expect(value.operand, k.TRUTH, scope, "what stands after `not`")
-
-    def _if(self, value: nodes.If, scope: Scope) -> Kind:
-        self.expect(value.condition, k.TRUTH, scope, "the condition")
-        then, otherwise = self.kind(value.then, scope), self.kind(value.otherwise, scope)
-        found = k.together(then, otherwise)
-        if found is None:
-            self._report(
-                "wrong-kind",
-                "both branches have to be of one kind",
-                value.span,
-                others=(
-                    Label(value.then.span, k.a(then)),
-                    Label(value.otherwise.span, k.a(otherwise)),
-                ),
-            )
-            return k.FAULT
-        return found
-
-    def _stroke(self, stroke: nodes.Stroke, scope: Scope) -> Kind:
-        if isinstance(stroke.shape, nodes.ArcShape):
-            self._report(
-                "bow-without-outline",
-                f"`{stroke.shape.bow}` has a meaning only for an edge of an outline",
-                stroke.shape.span,
-                help="elsewhere draw the arc through a third point: arc through P",
-            )
-        return self._drawn(stroke, scope)
-
-    def _drawn(self, stroke: nodes.Stroke, scope: Scope) -> Kind:
-        found = [
-            self.expect(stroke.start, k.POINT, scope, "the start of a line"),
-            self.expect(stroke.end, k.POINT, scope, "the end of a line"),
-        ]
-        if stroke.shape is not None:
-            found += self.shape(stroke.shape, scope)
-        return k.FAULT if k.FAULT in found else k.CURVE
-
-    def shape(self, shape: nodes.Shape, scope: Scope) -> list[Kind]:
-        """The kinds of what a shape is drawn with."""
-        if isinstance(shape, nodes.CurveShape):
-            ways = [way for way in (shape.leaving, shape.arriving) if way is not None]
-            points = [self.expect(point, k.POINT, scope, "what a curve goes through") for point in shape.through]
-            return points + [self._direction(way, scope) for way in ways]
-        if isinstance(shape, nodes.ArcShape):
-            wanted: tuple[Kind, ...] = (k.LENGTH,) if shape.by_radius else (k.LENGTH, k.RATIO)
-            what = "the radius" if shape.by_radius else "the depth of an arc"
-            return [self.expect(shape.amount, wanted, scope, what)]
-        return [self.expect(shape.point, k.POINT, scope, "what an arc goes through")]
-
-    def _direction(self, direction: nodes.Direction, scope: Scope) -> Kind:
-        if direction.operand is None:
-            return k.ANGLE
-        if direction.way == "heading":
-            return self.expect(direction.operand, k.ANGLE, scope, "a heading")
-        if direction.way == "toward":
-            return self.expect(direction.operand, k.POINT, scope, "what a curve heads toward")
-        return self.expect(direction.operand, k.LINE_LIKE, scope, f"what a curve is {direction.way} to")
-
     # ---- findings
 
     def _unknown(self, span: Span, headline: str, name: str, known: Iterable[str]) -> None:
@@ -578,13 +442,3 @@ class KindChecker:
 
     def _report(self, slug: str, headline: str, span: Span, **more: Any) -> None:
         self._findings.add(Finding(slug, headline, span, **more))
-
-
-def _unit_advice(kind: Kind, wanted: tuple[Kind, ...]) -> str:
-    if k.LENGTH in wanted and kind in (k.COUNT, k.RATIO):
-        return "write the unit: mm, cm, m or in"
-    if k.ANGLE in wanted and kind in (k.COUNT, k.RATIO):
-        return "write the unit: deg"
-    if k.LENGTH in wanted and kind == k.AREA:
-        return "an area becomes a length when it is divided by a length, or by sqrt()"
-    return ""

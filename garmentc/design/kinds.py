@@ -31,6 +31,8 @@ QUANTITIES = (LENGTH, AREA, ANGLE, RATIO, COUNT)
 LINE_LIKE = (LINE, CURVE, EDGE)
 PATH_LIKE = (CURVE, EDGE)
 NAMED = {kind.name: kind for kind in (LENGTH, ANGLE, RATIO, COUNT)}
+HANDED = NAMED | {kind.name: kind for kind in (AREA, TRUTH, POINT, LINE, CURVE)}
+"""The kinds of what functions take, by their words."""
 
 _LENGTH_POWER = {LENGTH: 1, AREA: 2, RATIO: 0, COUNT: 0}
 _BY_POWER = {0: RATIO, 1: LENGTH, 2: AREA}
@@ -92,3 +94,14 @@ def a(kind: Kind) -> str:
     if kind.options:
         return "a choice"
     return f"{'an' if kind.name[0] in 'aeiou' else 'a'} {kind.name}"
+
+
+def unit_advice(kind: Kind, wanted: tuple[Kind, ...]) -> str:
+    """What to write so that a value of one kind becomes one of another, where that can be told."""
+    if LENGTH in wanted and kind in (COUNT, RATIO):
+        return "write the unit: mm, cm, m or in"
+    if ANGLE in wanted and kind in (COUNT, RATIO):
+        return "write the unit: deg"
+    if LENGTH in wanted and kind == AREA:
+        return "an area becomes a length when it is divided by a length, or by sqrt()"
+    return ""

@@ -21,7 +21,7 @@ class MeasurePlan(Record):
 
 
 class ParamPlan(Record):
-    """A number that can be set from outside; the name of an ease begins with ``ease.``."""
+    """A number that can be set from outside; the name of an ease begins with ``ease.``, behind that of its block."""
 
     name: str
     kind: Kind
@@ -44,7 +44,10 @@ class ChoicePlan(Record):
 
 
 class PiecePlan(Record):
-    """A piece by its rules. ``parent`` names the piece it is taken from; then it has no outline of its own."""
+    """A piece by its rules. ``parent`` names the piece it is taken from; then it has no outline of its own.
+
+    One that is not ``made`` belongs to a block: others are taken from it.
+    """
 
     name: str
     title: str
@@ -62,6 +65,7 @@ class PiecePlan(Record):
     guides: tuple[nodes.Guide, ...]
     span: Span
     unevens: tuple[nodes.Uneven, ...]
+    made: bool
 
 
 class StripPlan(Record):
@@ -76,6 +80,7 @@ class StripPlan(Record):
     way: str
     stitched: Expr | None
     span: Span
+    made: bool
 
 
 class EdgeName(Record):
@@ -255,3 +260,4 @@ class Design(Record):
     finished: tuple[FinishedPlan, ...]
     steps: tuple[nodes.Step, ...]
     shares: frozenset[Span]
+    functions: Mapping[str, nodes.Function]

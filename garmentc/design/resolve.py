@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
-from garmentc.data.words import count
 from garmentc.design import kinds as k
+from garmentc.design.conditions import Conditions
 from garmentc.design.gather import Gathered, gather
 from garmentc.design.joins import JoinTypes, said_once
 from garmentc.design.kindcheck import TOP, KindChecker, Scope
@@ -13,10 +13,8 @@ from garmentc.design.lays import resolve_lays
 from garmentc.design.library import Library
 from garmentc.design.mirrors import check_mirror
 from garmentc.design.model import (
-    CheckPlan,
     Design,
     EdgeName,
-    Equation,
     FinishedPlan,
     FinishPlan,
     InsertPlan,
@@ -24,13 +22,13 @@ from garmentc.design.model import (
     ParamPlan,
     PiecePlan,
     SeamPlan,
-    SolvePlan,
 )
 from garmentc.design.settings import Setting
 from garmentc.design.shapings import check_shaping
 from garmentc.design.strips import check_strip, strip_parts
 from garmentc.design.unevens import check_unevens
 from garmentc.design.unused import declared, names_in
+from garmentc.design.whole import check_whole
 from garmentc.diagnostics.finding import Finding, Findings, Label
 from garmentc.diagnostics.suggest import closest, meant_or_known
 from garmentc.source import Span
@@ -55,8 +53,8 @@ class _Resolver:
         self._found = gathered
         self._findings = findings
         self._checker = KindChecker(gathered.names, (*file.damaged, *gathered.twice), findings)
-        self._types = JoinTypes(gathered, library, self._checker, self._check, findings, drawn=drawn)
-        self._solved: dict[str, Span] = {}
+        self._conditions = Conditions(gathered.names.params, self._checker, findings)
+        self._types = JoinTypes(gathered, library, self._checker, self._conditions.check, findings, drawn=drawn)
 
     def design(self) -> Design | None:
         found = self._found
@@ -66,7 +64,7 @@ class _Resolver:
             self._piece(plan)
         for strip in names.strips.values():
             check_strip(strip, self._checker)
-        if not names.pieces and found.header is not None and not self._file.damaged:
+        if not any(plan.made for plan in names.pieces.values()) and found.header is not None and not self._file.damaged:
             self._error(
                 "no-piece",
                 "the garment has no piece",
@@ -81,8 +79,8 @@ class _Resolver:
                 seams[seam.name] = seam
         finishes = tuple(self._finish(finish) for finish in found.finishes)
         lays = resolve_lays(found.lays, names, self._checker, self._findings) if found.lays else {}
-        checks = tuple(self._check(check, TOP) for check in found.checks)
-        solves = tuple(solve for one in found.solves if (solve := self._solve(one)) is not None)
+        checks = tuple(self._conditions.check(check, TOP) for check in found.checks)
+        solves = tuple(solve for one in found.solves if (solve := self._conditions.solve(one)) is not None)
         finished = tuple(self._finished(one) for one in found.finished)
         self._steps(seams)
         self._unused()
@@ -110,6 +108,7 @@ class _Resolver:
             finished,
             tuple(found.steps),
             frozenset(self._checker.shares),
+            names.functions,
         )
 
     # ---- values, pieces, strips
@@ -126,6 +125,8 @@ class _Resolver:
                     self._checker.expect(bound, param.kind, TOP, f"the range of `{param.name}`")
         for define in names.values.values():
             self._checker.define(define)
+        for function in names.functions.values():
+            self._checker.function(function)
 
     def _lacks_unit(self, param: ParamPlan) -> bool:
         """Whether a param has a plain number and a range with units; then the number is at fault, not its range."""
@@ -162,7 +163,7 @@ class _Resolver:
             checker.define(define, plan.name)
         checker.piece_depends(plan)
         if not checker.is_damaged(plan.name):
-            self._piece_is_whole(plan)
+            check_whole(plan, self._findings)
         edge_names = checker.edge_names(plan)
         if plan.cut is not None and plan.cut.fold is not None and plan.cut.fold.text not in edge_names:
             fold = plan.cut.fold
@@ -186,41 +187,6 @@ class _Resolver:
             checker.expect(guide.value, k.PATH_LIKE, scope, "a guide line")
         check_unevens(plan, checker, self._findings)
 
-    def _piece_is_whole(self, plan: PiecePlan) -> None:
-        if plan.parent is None:
-            if not plan.edges:
-                self._error(
-                    "no-outline",
-                    f"piece `{plan.name}` has no outline",
-                    plan.span,
-                    help="add `outline { … }`, or take it from another piece with `from`",
-                )
-            if plan.cut is None:
-                self._error(
-                    "no-cut",
-                    f"piece `{plan.name}` does not say how many to cut",
-                    plan.span,
-                    help="add `cut 1`, `cut pair` or `cut 1 on fold EDGE`",
-                )
-            if plan.grain is None:
-                self._error(
-                    "no-grain",
-                    f"piece `{plan.name}` does not say how it lies on the cloth",
-                    plan.span,
-                    help="add `grain straight`, `grain cross` or `grain bias`",
-                )
-        elif plan.edges:
-            self._error(
-                "two-outlines",
-                f"piece `{plan.name}` is taken from `{plan.parent}` and has an outline of its own",
-                plan.span,
-                help="drop `from` or the outline",
-            )
-        if plan.cut is not None and plan.cut.number < 1:
-            self._error(
-                "no-cut", "a piece is cut at least once, in a whole number", plan.cut.span, help="write `cut 1`"
-            )
-
     # ---- joining
 
     def _seam(self, seam: nodes.Seam) -> SeamPlan | None:
@@ -238,7 +204,7 @@ class _Resolver:
             else:
                 self._checker.expect(ease.amount, k.LENGTH, TOP, "the ease of a seam")
             if ease.within is not None:
-                self._tolerance(ease.within, k.LENGTH)
+                self._conditions.tolerance(ease.within, k.LENGTH)
         inserts = tuple(
             found
             for item in seam.items
@@ -273,6 +239,9 @@ class _Resolver:
             piece, point = seam.first[0].words[0].text, item.at
         if piece not in names.pieces:
             return None
+        if not names.pieces[piece].made:
+            self._not_taken(piece, item.at.span)
+            return None
         self._checker.expect(point, k.POINT, Scope(piece), "the place where a strip is inserted")
         return InsertPlan(strip, item.folded, piece, point, item.span)
 
@@ -280,7 +249,7 @@ class _Resolver:
         parts, edges = strip_parts(finish.edges, self._found.names.strips, self._checker, self._findings)
         sewn = self._edges(edges)
         join = self._types.join("finish", finish.type)
-        changes = self._changes(list(finish.changes), join)
+        changes = self._changes([item for item in finish.changes if isinstance(item, nodes.Change)], join)
         return FinishPlan((*(sewn or ()), *parts), finish.type.text, changes, finish.span)
 
     def _edges(self, refs: Iterable[nodes.Ref]) -> tuple[EdgeName, ...] | None:
@@ -294,7 +263,10 @@ class _Resolver:
                 if not self._checker.is_lost(piece) and (rest or not self._pieceless(ref)):
                     self._unknown(ref.words[0].span, f"there is no piece `{piece}`", piece, pieces)
                 continue
-            if not rest:
+            if not pieces[piece].made:
+                whole = False
+                self._not_taken(piece, ref.span)
+            elif not rest:
                 whole = False
                 self._error(
                     "wrong-kind",
@@ -309,6 +281,15 @@ class _Resolver:
             else:
                 whole = False
         return tuple(found) if whole else None
+
+    def _not_taken(self, piece: str, span: Span) -> None:
+        own = piece.rpartition(".")[2]
+        self._error(
+            "not-taken",
+            f"`{piece}` is a piece of a block, and the garment has not taken it",
+            span,
+            help=f'take it, and sew that: piece {own} "…" from {piece} {{ }}',
+        )
 
     def _pieceless(self, ref: nodes.Ref) -> bool:
         """Whether a name without a piece is that of an edge, or nearly so; then a finding."""
@@ -344,95 +325,6 @@ class _Resolver:
         return found
 
     # ---- checks, steps, what is left over
-
-    def _check(self, check: nodes.Check, scope: Scope) -> CheckPlan:
-        condition = check.condition
-        self._checker.expect(condition, k.TRUTH, scope, "a check")
-        kind = k.TRUTH
-        if isinstance(condition, nodes.Compare):
-            kind = self._checker.kind(condition.left, scope)
-        if check.within is not None:
-            if isinstance(condition, nodes.Compare) and condition.sign == "==":
-                self._tolerance(check.within, kind, scope)
-            else:
-                self._error("wrong-kind", "`within` goes with `==`", check.within.span)
-        return CheckPlan(check.severity == "warn", check.text.text, condition, check.within, kind, check.span)
-
-    def _tolerance(self, within: nodes.Expr, kind: k.Kind, scope: Scope = TOP) -> None:
-        self._checker.expect(within, kind, scope, "the tolerance")
-        if isinstance(within, nodes.Negative):
-            self._error(
-                "negative-tolerance",
-                "a tolerance is not less than nothing",
-                within.span,
-                help="leave the minus sign out: it counts in both directions",
-            )
-
-    def _solve(self, solve: nodes.Solve) -> SolvePlan | None:
-        """A solve with its equations; each unknown is a param with a range, and there is an equation for each."""
-        params = self._found.names.params
-        whole = True
-        for word in solve.unknowns:
-            param = params.get(word.text)
-            if param is None:
-                whole = False
-                if not self._checker.is_lost(word.text):
-                    self._unknown(word.span, f"there is no param `{word.text}` to solve for", word.text, params)
-                continue
-            self._checker.used.add(word.text)
-            if self._solved.setdefault(word.text, word.span) != word.span:
-                whole = False
-                self._error(
-                    "said-twice",
-                    f"`{word.text}` is solved for twice",
-                    word.span,
-                    others=(Label(self._solved[word.text], "first here"),),
-                    help="one solve can hold several equations: solve p, q so that … == … and … == …",
-                )
-                continue
-            if param.least is None or param.most is None:
-                whole = False
-                self._error(
-                    "solve-needs-range",
-                    f"`{word.text}` has no range to look in",
-                    word.span,
-                    others=(Label(param.span, "declared here"),),
-                    help=f"declare it with `from … to …`: param {word.text} = 10 cm from 5 cm to 20 cm",
-                )
-            elif param.from_outside:
-                whole = False
-                self._error(
-                    "solved-and-set",
-                    f"`{word.text}` is solved for, and set from outside",
-                    word.span,
-                    help="leave it out of --set, or drop the solve",
-                )
-        equations = tuple(self._equations(solve.condition))
-        if len(equations) != len(solve.unknowns):
-            counted = count(len(solve.unknowns), "unknown"), count(len(equations), "equation")
-            self._error(
-                "unequal-equations",
-                f"{' and '.join(counted)} do not make a solve",
-                solve.span,
-                help="give one equation with `==` for each unknown, joined by `and`",
-            )
-            return None
-        if solve.within is not None:
-            self._tolerance(solve.within, equations[0].kind)
-        if not whole:
-            return None
-        names = tuple(word.text for word in solve.unknowns)
-        return SolvePlan(names, equations, solve.within, solve.span)
-
-    def _equations(self, condition: nodes.Expr) -> Iterable[Equation]:
-        if isinstance(condition, nodes.Logic) and condition.word == "and":
-            yield from self._equations(condition.left)
-            yield from self._equations(condition.right)
-        elif isinstance(condition, nodes.Compare) and condition.sign == "==":
-            self._checker.expect(condition, k.TRUTH, TOP, "an equation")
-            yield Equation(condition.left, condition.right, self._checker.kind(condition.left, TOP))
-        else:
-            self._error("wrong-kind", "`solve` takes equations", condition.span, help="write … == …")
 
     def _finished(self, finished: nodes.Finished) -> FinishedPlan:
         kind = self._checker.expect(finished.value, k.QUANTITIES, TOP, "a finished measurement")

@@ -55,7 +55,7 @@ def check_shaping(node: nodes.Shaping, plan: PiecePlan, checker: KindChecker, fi
     else:
         checker.edge(plan.name, node.edge.text, node.edge.span)
         if node.shape is not None:
-            checker.shape(node.shape, scope)
+            checker.operations.shape(node.shape, scope)
 
 
 def _darts(plan: PiecePlan) -> Iterator[str]:

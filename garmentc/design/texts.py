@@ -11,6 +11,11 @@ def placeholders(text: str) -> list[str]:
     return [part.split("}", 1)[0] for part in text.split("{")[1:] if "}" in part]
 
 
+def ease_name(name: str) -> str:
+    """The whole name of an ease: `ease.bust_girth`, or that of a block's, which says so already."""
+    return name if "." in name else f"ease.{name}"
+
+
 def spoken(name: str) -> str:
     """A name of the spec as words: ``facing.lower_edge`` becomes "facing lower edge"."""
     return name.replace(".", " ").replace("_", " ")

@@ -7,6 +7,7 @@ from collections.abc import Iterable
 
 from garmentc.design import kinds as k
 from garmentc.design.kindcheck import Names
+from garmentc.design.reused import parameter_key
 from garmentc.diagnostics.finding import Finding, Severity
 from garmentc.record import Record
 from garmentc.source import Source, Span
@@ -14,6 +15,8 @@ from garmentc.source import Source, Span
 _NAME = re.compile(r"ease\.[a-z_A-Z0-9]+|[A-Za-z_][A-Za-z0-9_]*")
 _HELP = {
     "measure": "use it or drop it: the maker would take it for nothing",
+    "function": "use it or drop it",
+    "parameter": "use it or drop it: whoever calls the function would hand it over for nothing",
     "strip": "insert it in a seam, or drop it",
     "value": "use it or drop it: something else may stand where it was meant",
 }
@@ -55,6 +58,11 @@ def declared(names: Names) -> Iterable[Declared]:
         yield Declared("strip", strip.name, strip.name, strip.span)
     for value in names.values.values():
         yield Declared("value", value.name.text, value.name.text, value.name.span)
+    for function in names.functions.values():
+        yield Declared("function", function.name.text, function.name.text, function.name.span)
+        for parameter in function.parameters:
+            key = parameter_key(function.name.text, parameter.name.text)
+            yield Declared("parameter", parameter.name.text, key, parameter.span)
     for piece in names.pieces.values():
         for word in (define.name for define in piece.defines.values()):
             yield Declared("value", word.text, f"{piece.name}.{word.text}", word.span)

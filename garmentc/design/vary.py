@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 
+from garmentc.design.naming import each, flat
 from garmentc.diagnostics.finding import Finding, Findings
 from garmentc.diagnostics.suggest import meant_or_known
 from garmentc.source import Span
@@ -17,6 +18,9 @@ _BY_WORD: dict[str, type] = {
     "seam": nodes.Seam,
     "step": nodes.Step,
     "finished": nodes.Finished,
+    "function": nodes.Function,
+    "table": nodes.Define,
+    "use": nodes.Use,
 }
 Change = Callable[[Statement], Statement | None]
 
@@ -45,7 +49,8 @@ class _Variant:
             self._replace_value(variation)
         elif isinstance(variation, nodes.ReplaceBlock):
             new = variation.statement
-            self._change(type(new), new.name.text, lambda old: new, new.name.span, type(new).__name__.lower())
+            what = "table" if isinstance(new, nodes.Define) else type(new).__name__.lower()
+            self._change(type(new), new.name.text, lambda old: new, new.name.span, what)
         elif isinstance(variation, nodes.Extend):
             added = variation.items
             self._change(
@@ -67,6 +72,8 @@ class _Variant:
                 nodes.Ease, words[1], lambda old: _ease(old)._replace(value=alter.value), alter.target.span, "ease"
             )
             return
+        if len(words) > 1 and self._alter_block(alter):
+            return
         name = ".".join(words)
 
         def altered(old: Statement) -> Statement:
@@ -78,6 +85,23 @@ class _Variant:
             return old._replace(value=alter.value)
 
         self._change((nodes.Param, nodes.Choice), name, altered, alter.target.span, "param, ease or choice")
+
+    def _alter_block(self, alter: nodes.Alter) -> bool:
+        """Whether a value is for something in a block of the base; then the block is given it."""
+        block, *inside = alter.target.words
+        given = nodes.Argument(alter.span, nodes.Ref(inside[0].span.to(inside[-1].span), tuple(inside)), alter.value)
+        wanted = [word.text for word in inside]
+        uses = [one for one in flat(self.statements) if isinstance(one, nodes.Use) and one.name.text == block.text]
+
+        def with_value(old: Statement) -> Statement:
+            if old not in uses:
+                return old
+            assert isinstance(old, nodes.Use)
+            kept = [one for one in old.arguments if [word.text for word in one.target.words] != wanted]
+            return old._replace(arguments=(*kept, given))
+
+        self.statements = each(self.statements, with_value)
+        return bool(uses)
 
     def _replace_value(self, replaced: nodes.ReplaceValue) -> None:
         words = [word.text for word in replaced.target.words]
@@ -116,11 +140,11 @@ class _Variant:
         elif drop.what in ("check", "warn"):
             assert isinstance(target, nodes.Text)
             before = self.statements
-            self.statements = _each(
+            self.statements = each(
                 before, lambda one: None if isinstance(one, nodes.Check) and one.text.text == target.text else one
             )
             if self.statements == before:
-                known = [one.text.text for one in _flat(before) if isinstance(one, nodes.Check)]
+                known = [one.text.text for one in flat(before) if isinstance(one, nodes.Check)]
                 self._unknown(target.span, "the base has no such check", target.text, known)
         else:
             self._change(_BY_WORD[drop.what], target.text, lambda old: None, target.span, drop.what)
@@ -137,7 +161,7 @@ class _Variant:
             found = found or len(left) < len(one.edges)
             return one._replace(edges=left) if left else None
 
-        self.statements = _each(self.statements, without)
+        self.statements = each(self.statements, without)
         if not found:
             self._unknown(target.span, f"the base has no finish of `{'.'.join(wanted)}`", "", ())
 
@@ -150,26 +174,29 @@ class _Variant:
             left = tuple(word for word in one.names if word.text != target.text)
             return one._replace(names=left) if left else None
 
-        self.statements = _each(before, without)
+        self.statements = each(before, without)
         if self.statements == before:
-            known = [word.text for one in _flat(before) if isinstance(one, nodes.Lay) for word in one.names]
+            known = [word.text for one in flat(before) if isinstance(one, nodes.Lay) for word in one.names]
             self._unknown(target.span, f"the base has no lay of `{target.text}`", target.text, known)
 
     # ---- finding what is meant
 
     def _change(self, kind: type | tuple[type, ...], name: str, change: Change, span: Span, what: str) -> None:
         kinds = kind if isinstance(kind, tuple) else (kind,)
-        named = [one for one in _flat(self.statements) if isinstance(one, kinds)]
-        names = [_name(one) for one in named]
+
+        def fits(one: Statement) -> bool:
+            return isinstance(one, kinds) and (what != "table" or _is_table(one))
+
+        names = [_name(one) for one in flat(self.statements) if fits(one)]
         if name not in names:
             if name not in self._lost:
-                eases = [one.name.text for one in _flat(self.statements) if isinstance(one, nodes.Ease)]
+                eases = [one.name.text for one in flat(self.statements) if isinstance(one, nodes.Ease)]
                 also = [f"ease.{one}" for one in eases] if nodes.Param in kinds else []
                 self._unknown(span, f"the base has no {what} `{name}`", name, [*names, *also])
             return
-        self.statements = _each(
+        self.statements = each(
             self.statements,
-            lambda one: change(one) if isinstance(one, kinds) and _name(one) == name else one,
+            lambda one: change(one) if fits(one) and _name(one) == name else one,
         )
 
     def _unknown(self, span: Span, headline: str, name: str, known: Iterable[str]) -> None:
@@ -178,28 +205,25 @@ class _Variant:
 
 def _with_item(
     piece: nodes.Piece, word: nodes.Word, replaced: nodes.ReplaceValue
-) -> tuple[tuple[nodes.PieceItem, ...], bool, list[str]]:
+) -> tuple[tuple[nodes.PieceLine, ...], bool, list[str]]:
     """The lines of a piece with one definition or edge replaced, whether it was there, and what is."""
-    items: list[nodes.PieceItem] = []
     known: list[str] = []
-    found = False
-    for item in piece.items:
-        if replaced.is_edge and isinstance(item, nodes.Outline):
-            edges = []
-            for edge in item.edges:
-                known.append(edge.name.text)
-                same = edge.name.text == word.text
-                found = found or same
-                edges.append(nodes.Edge(replaced.span, word, replaced.value) if same else edge)
-            items.append(item._replace(edges=tuple(edges)))
-        elif not replaced.is_edge and isinstance(item, nodes.Define):
-            known.append(item.name.text)
-            same = item.name.text == word.text
-            found = found or same
-            items.append(nodes.Define(replaced.span, word, replaced.value) if same else item)
-        else:
-            items.append(item)
-    return tuple(items), found, known
+
+    def item(old: nodes.PieceLine) -> nodes.PieceLine:
+        if isinstance(old, nodes.Outline):
+            return old._replace(edges=each(old.edges, edge)) if replaced.is_edge else old
+        if replaced.is_edge or not isinstance(old, nodes.Define):
+            return old
+        known.append(old.name.text)
+        return old._replace(span=replaced.span, name=word, value=replaced.value) if known[-1] == word.text else old
+
+    def edge(old: nodes.Edge | nodes.When[nodes.Edge]) -> nodes.Edge | nodes.When[nodes.Edge]:
+        assert isinstance(old, nodes.Edge)
+        known.append(old.name.text)
+        return nodes.Edge(replaced.span, word, replaced.value) if known[-1] == word.text else old
+
+    items = each(piece.items, item)
+    return items, word.text in known, known
 
 
 def _piece(statement: Statement) -> nodes.Piece:
@@ -218,20 +242,5 @@ def _name(statement: Statement) -> str:
     return name.text if isinstance(name, nodes.Word) else ""
 
 
-def _flat(statements: Iterable[Statement]) -> Iterable[Statement]:
-    for statement in statements:
-        if isinstance(statement, nodes.When):
-            yield from _flat(statement.statements)
-        else:
-            yield statement
-
-
-def _each(statements: Iterable[Statement], change: Change) -> tuple[Statement, ...]:
-    """All statements changed one by one, inside ``when`` too; None drops one."""
-    found: list[Statement] = []
-    for statement in statements:
-        if isinstance(statement, nodes.When):
-            found.append(statement._replace(statements=_each(statement.statements, change)))
-        elif (changed := change(statement)) is not None:
-            found.append(changed)
-    return tuple(found)
+def _is_table(statement: Statement) -> bool:
+    return isinstance(statement, nodes.Define) and isinstance(statement.value, nodes.Lookup)

@@ -52,8 +52,22 @@ class Findings:
 
     def __init__(self) -> None:
         self._kept: dict[_Key, Finding] = {}
+        self._leads: dict[str, list[Label]] = {}
+
+    def lead(self, source: str, label: Label) -> None:
+        """Show with every finding in a file where it was asked for; and so on, if that file was asked for too."""
+        known = self._leads.setdefault(source, [])
+        if label not in known:
+            known.append(label)
+
+    def is_led_to(self, source: str) -> bool:
+        """Whether it is known where a file was asked for."""
+        return source in self._leads
 
     def add(self, finding: Finding) -> None:
+        leads = [label for label in self._leading(finding.span.source.name) if label not in finding.others]
+        if leads:
+            finding = replace(finding, others=(*finding.others, *leads))
         key = _key(finding)
         known = self._kept.get(key)
         if known is None:
@@ -61,6 +75,17 @@ class Findings:
         else:
             fresh = tuple(size for size in finding.sizes if size not in known.sizes)
             self._kept[key] = replace(known, sizes=known.sizes + fresh)
+
+    def _leading(self, source: str) -> Iterator[Label]:
+        seen: set[str] = set()
+        waiting = [source]
+        while waiting:
+            name = waiting.pop(0)
+            if name not in seen:
+                seen.add(name)
+                for label in self._leads.get(name, ()):
+                    yield label
+                    waiting.append(label.span.source.name)
 
     def add_all(self, others: Findings, note: str) -> None:
         """Add the findings of another run that are not known yet, with a note that says which run it was."""

@@ -27,8 +27,8 @@ def draft(design: Design, body: Body, findings: Findings) -> tuple[Draft, Drafte
     drafter = Drafter(design, body, findings, solved)
     values = drafter.values
     _check_ranges(design, values)
-    pieces = [_drafted(drafter, name) for name in design.pieces]
-    strips = [_drafted(drafter, name) for name in design.strips]
+    pieces = [_drafted(drafter, name) for name, plan in design.pieces.items() if plan.made]
+    strips = [_drafted(drafter, name) for name, plan in design.strips.items() if plan.made]
     for define in design.values.values():  # what nothing asks for is computed too, so that no fault stays unseen
         with suppress(Poisoned):
             values.value(nodes.Ref(define.name.span, (define.name,)))
@@ -40,7 +40,7 @@ def draft(design: Design, body: Body, findings: Findings) -> tuple[Draft, Drafte
         if (value := _value(values, one.value)) is not None
     ]
     whole = [piece for piece in (*pieces, *strips) if piece is not None]
-    if len(whole) < len(design.pieces) + len(design.strips):
+    if len(whole) < len(pieces) + len(strips):
         return None
     params = {name: value for name in design.params if (value := _param(values, name)) is not None}
     made = Draft(
@@ -125,6 +125,6 @@ def _check_ranges(design: Design, values: Evaluator) -> None:
             "out-of-range",
             f"`{plan.name}` is {shown[0]}, outside its range",
             plan.value.span,
-            others=(Label(plan.span, f"from {shown[1]} to {shown[2]}"),) if plan.from_outside else (),
+            others=() if plan.value.span.source is plan.span.source else (Label(plan.span, "declared here"),),
             notes=(f"the range is {shown[1]} to {shown[2]}",),
         )

@@ -10,9 +10,11 @@ from typing import Any, NoReturn
 from garmentc.data.model import Body
 from garmentc.design.functions import CONSTANTS
 from garmentc.design.model import Design, PiecePlan
+from garmentc.design.reused import literal_kind, literal_value
 from garmentc.diagnostics.finding import Finding, Findings, Label, Severity
 from garmentc.draft.functions import COMPUTE, as_line, direction_at
 from garmentc.draft.model import DraftedPiece
+from garmentc.draft.shown import shown_as
 from garmentc.draft.strokes import stroke_path
 from garmentc.geometry.faults import GeometryFault
 from garmentc.geometry.path import Path
@@ -32,10 +34,11 @@ class Poisoned(Exception):
 
 
 class Scope(Record):
-    """Where a value stands: in a piece, or among the definitions of a seam type."""
+    """Where a value stands: in a piece, among the definitions of a seam type, or in a function with what is handed."""
 
     piece: str | None = None
     own: Mapping[str, Expr] | None = None
+    handed: Mapping[str, Value] | None = None
 
 
 TOP = Scope()
@@ -94,6 +97,7 @@ class Evaluator:
         self._values: dict[tuple[str, str], Value] = {("", name): value for name, value in solved.items()}
         self._poisoned: set[tuple[str, str]] = set()
         self._under_way: set[tuple[str, str]] = set()
+        self._calls: list[Label] = []  # of functions whose bodies are being computed, outermost first
         self._by_node: dict[type, Callable[[Any, Scope], Value]] = {
             nodes.Quantity: self._quantity,
             nodes.Ref: self._ref,
@@ -111,6 +115,7 @@ class Evaluator:
             nodes.Not: lambda value, scope: not self.value(value.operand, scope),
             nodes.If: self._if,
             nodes.Stroke: self._stroke,
+            nodes.Lookup: self._lookup,
         }
 
     def value(self, expr: Expr, scope: Scope = TOP) -> Value:
@@ -141,7 +146,10 @@ class Evaluator:
         severity: Severity = Severity.ERROR,
         subject: str = "",
     ) -> None:
-        """Report something that is wrong for this body."""
+        """Report something that is wrong for this body; inside a function, with the places it is called from."""
+        if self._calls:
+            others = (*others, *reversed(self._calls))
+            subject = f"{subject} {' '.join(str(call.span) for call in self._calls)}"
         self._findings.add(
             Finding(slug, headline, span, label, others, notes, help, severity, (self.body.name,), subject)
         )
@@ -182,6 +190,8 @@ class Evaluator:
 
     def _ref(self, ref: nodes.Ref, scope: Scope) -> Value:
         words = ref.words
+        if scope.handed is not None and words[0].text in scope.handed:
+            return self._members(scope.handed[words[0].text], words[1:])
         if words[0].text == scope.piece and len(words) > 1:  # a piece that names itself means what it draws
             words = words[1:]
         name = words[0].text
@@ -286,6 +296,8 @@ class Evaluator:
     def _call(self, call: nodes.Call, scope: Scope) -> Value:
         name = call.function.text
         arguments = [self.value(argument, scope) for argument in call.arguments]
+        if name in self.design.functions:
+            return self._call_own(call, self.design.functions[name], arguments)
         try:
             if name == "along":
                 return COMPUTE[name](*arguments, call.arguments[1].span in self.design.shares)
@@ -302,6 +314,40 @@ class Evaluator:
             shown = ", ".join(decimal(value) for value in arguments if isinstance(value, float | int))
             self.fault("no-value", f"`{name}` has no value for {shown}", call.span)
             raise Poisoned from None
+
+    def _call_own(self, call: nodes.Call, function: nodes.Function, arguments: list[Value]) -> Value:
+        handed: dict[str, Value] = {}
+        for parameter, argument, value in zip(function.parameters, call.arguments, arguments, strict=True):
+            try:
+                handed[parameter.name.text] = as_line(value) if parameter.kind.text == "line" else value
+            except GeometryFault as fault:
+                self.impossible(fault, argument.span)
+        self._calls.append(Label(call.span, f"in `{call.function.span.text}`, which is called here"))
+        try:
+            return self.value(function.value, Scope(handed=handed))
+        finally:
+            self._calls.pop()
+
+    def _lookup(self, table: nodes.Lookup, scope: Scope) -> float:
+        at: float = self.value(table.by, scope)
+        kind = literal_kind(table.rows[0].key)
+        keys = [literal_value(row.key) for row in table.rows]
+        if not table.held and not keys[0] - 1e-6 <= at <= keys[-1] + 1e-6:
+            self.fault(
+                "beyond-the-table",
+                f"`{table.by.span.text}` is {shown_as(at, kind)}, and the table does not go so far",
+                table.by.span,
+                notes=(f"its rows go from {shown_as(keys[0], kind)} to {shown_as(keys[-1], kind)}",),
+                help="add a row, or write `held` before the brace: then its first and last row count beyond them too",
+            )
+            raise Poisoned
+        after = next((i for i, key in enumerate(keys) if key > at + 1e-6), len(keys))
+        low = table.rows[max(0, after - 1)].value
+        if table.stepped or after in (0, len(keys)):
+            return float(self.value(low, scope))
+        share = max(0.0, (at - keys[after - 1]) / (keys[after] - keys[after - 1]))
+        start, end = self.value(low, scope), self.value(table.rows[after].value, scope)
+        return float(start + (end - start) * share)
 
     def _at(self, point: nodes.At, scope: Scope) -> complex:
         return complex(self.value(point.x, scope), self.value(point.y, scope))

@@ -15,6 +15,13 @@ from garmentc.syntax.lays import (
     LayOn as LayOn,
     LayPlace as LayPlace,
 )
+from garmentc.syntax.reuse import (
+    Argument as Argument,
+    Function as Function,
+    Parameter as Parameter,
+    Use as Use,
+    When as When,
+)
 from garmentc.syntax.values import (
     ArcShape as ArcShape,
     ArcThrough as ArcThrough,
@@ -28,6 +35,7 @@ from garmentc.syntax.values import (
     Expr as Expr,
     If as If,
     Logic as Logic,
+    Lookup as Lookup,
     Move as Move,
     MoveBy as MoveBy,
     MoveHeading as MoveHeading,
@@ -36,6 +44,7 @@ from garmentc.syntax.values import (
     Not as Not,
     Quantity as Quantity,
     Ref as Ref,
+    Row as Row,
     Shape as Shape,
     Stroke as Stroke,
     Text as Text,
@@ -75,11 +84,14 @@ class Range(Record):
 
 
 class Param(Record):
+    """``given`` is what takes the place of its value without changing its kind."""
+
     span: Span
     name: Word
     value: Expr
     range: Range | None
     description: Text | None
+    given: Expr | None = None
 
 
 class Choice(Record):
@@ -96,18 +108,13 @@ class Ease(Record):
     value: Expr
     range: Range | None
     description: Text | None
+    given: Expr | None = None
 
 
 class Define(Record):
     span: Span
     name: Word
     value: Expr
-
-
-class When(Record):
-    span: Span
-    condition: Expr
-    statements: tuple[Statement, ...]
 
 
 # ---- pieces and strips
@@ -138,7 +145,7 @@ class Edge(Record):
 
 class Outline(Record):
     span: Span
-    edges: tuple[Edge, ...]
+    edges: tuple[Edge | When[Edge], ...]
 
 
 class Keep(Record):
@@ -266,14 +273,18 @@ class Redraw(Record):
 
 Shaping = Dart | Tuck | Pleats | Pivot | Spread | Redraw
 PieceItem = Cut | Grain | Define | Outline | Keep | Grow | Notch | Mark | Guide | Uneven | Shaping
+PieceLine = PieceItem | When["PieceLine"]
 
 
 class Piece(Record):
+    """A piece; one that is not ``made`` belongs to a block, for others to be taken from."""
+
     span: Span
     name: Word
     title: Text
     parent: Word | None
-    items: tuple[PieceItem, ...]
+    items: tuple[PieceLine, ...]
+    made: bool = True
 
 
 class StripLength(Record):
@@ -294,7 +305,7 @@ class StripMake(Record):
     stitched: Expr | None
 
 
-StripItem = Cut | Grain | StripLength | StripWidth | StripMake
+StripItem = Cut | Grain | StripLength | StripWidth | StripMake | When["StripItem"]
 
 
 class Strip(Record):
@@ -302,6 +313,7 @@ class Strip(Record):
     name: Word
     title: Text
     items: tuple[StripItem, ...]
+    made: bool = True
 
 
 # ---- joining
@@ -331,6 +343,9 @@ class SeamEase(Record):
     is_gather: bool
 
 
+SeamItem = Insert | Change | SeamEase | When["SeamItem"]
+
+
 class Seam(Record):
     """Two sides sewn to each other; each side is a chain of edges, one after the other.
 
@@ -342,14 +357,14 @@ class Seam(Record):
     first: tuple[Ref, ...]
     second: tuple[Ref, ...] | None
     type: Word
-    items: tuple[Insert | Change | SeamEase, ...]
+    items: tuple[SeamItem, ...]
 
 
 class Finish(Record):
     span: Span
     edges: tuple[Ref, ...]
     type: Word
-    changes: tuple[Change, ...]
+    changes: tuple[Change | When[Change], ...]
 
 
 class Check(Record):
@@ -406,14 +421,14 @@ class ReplaceValue(Record):
 
 
 class ReplaceBlock(Record):
-    """A piece, strip or seam in place of the base's one of the same name."""
+    """A piece, strip, seam, function, table or block in place of the base's one of the same name."""
 
     span: Span
-    statement: Piece | Strip | Seam
+    statement: Piece | Strip | Seam | Function | Define | Use
 
 
 class Drop(Record):
-    """Something of the base left out: ``what`` is piece, strip, seam, step, finished, check, warn, finish or lay."""
+    """Something of the base left out: ``what`` is the word before its name, or before the ``of`` in front of it."""
 
     span: Span
     what: str
@@ -425,7 +440,7 @@ class Extend(Record):
 
     span: Span
     piece: Word
-    items: tuple[PieceItem, ...]
+    items: tuple[PieceLine, ...]
 
 
 Variation = Alter | ReplaceValue | ReplaceBlock | Drop | Extend
@@ -525,7 +540,7 @@ class Section(Record):
     lines: tuple[Drawn, ...]
 
 
-_Fact = Header | Edition | Measure | Param | Choice | Ease | Define | When
+_Fact = Header | Edition | Measure | Param | Choice | Ease | Define | Function | Use | When["Statement"]
 _Made = Piece | Strip | Seam | Finish | Lay | Check | Solve | Finished | Step
 _Kept = Stitch | JoinType | Section
 Statement = _Fact | _Made | _Kept | Alter | ReplaceValue | ReplaceBlock | Drop | Extend

@@ -181,6 +181,27 @@ class ArcThrough(Record):
     point: Expr
 
 
+class Row(Record):
+    """A row of a table: the value that belongs to a key."""
+
+    span: Span
+    key: Expr
+    value: Expr
+
+
+class Lookup(Record):
+    """A value read off a table by another: between two rows in proportion, or when ``stepped`` from the row below.
+
+    When ``held``, the first and last row count beyond the ends too.
+    """
+
+    span: Span
+    by: Expr
+    stepped: bool
+    held: bool
+    rows: tuple[Row, ...]
+
+
 Shape = CurveShape | ArcShape | ArcThrough
 
 
@@ -210,4 +231,5 @@ Expr = (
     | Not
     | If
     | Stroke
+    | Lookup
 )

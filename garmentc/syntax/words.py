@@ -11,6 +11,9 @@ STATEMENT_WORDS = (
         "measure",
         "param",
         "ease",
+        "function",
+        "table",
+        "use",
         "when",
         "piece",
         "strip",
@@ -46,6 +49,7 @@ ITEM_WORDS = (
         "make",
         "insert",
         "set",
+        "when",
     ),
     *(
         "ease",
