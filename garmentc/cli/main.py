@@ -127,18 +127,19 @@ def _parser() -> argparse.ArgumentParser:
         "print",
         help="write a pattern for paper",
         description="Write a true-scale PDF of one size, of one person, or of several sizes laid over each other: "
-        "pages to join, with a square and bars to check the print, or one large sheet.",
+        "pages to join, with a square and bars to check the print, or one large sheet. The ending of --out says "
+        "whether it becomes a PDF, one sheet of SVG, or DXF on the layers of ASTM D6673.",
         epilog=_CODES,
     )
     _inputs(paper, bodies_required=True)
-    paper.add_argument("--paper", default="a4", help="a4 (else), letter, a3, a0 ..., or a roll: roll:914mm")
+    paper.add_argument("--paper", help="a4 (else), letter, a3, a0 ..., or a roll: roll:914mm")
     paper.add_argument("--unit", choices=("cm", "inch"), default="cm", help="the unit of all lengths that are said")
     paper.add_argument("--language", default="en", help="en, de, or both as en,de")
     paper.add_argument("--draw-strips", action="store_true", help="draw strips instead of saying how to cut them")
     paper.add_argument(
         "--font", metavar="FILE", action="append", default=[], help="a font for characters the shipped one lacks"
     )
-    paper.add_argument("--out", required=True, metavar="FILE", help="the PDF to write")
+    paper.add_argument("--out", required=True, metavar="FILE", help="FILE.pdf, or FILE.svg for one sheet, or FILE.dxf")
 
     explain = commands.add_parser(
         "explain",

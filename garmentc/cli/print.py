@@ -5,50 +5,87 @@ from __future__ import annotations
 import sys
 from argparse import Namespace
 from functools import partial
+from typing import TYPE_CHECKING
 
 from garmentc.cli.codes import FAULT
 from garmentc.cli.compile import exit_code, report, request_of
 from garmentc.host import Host
 from garmentc.pipeline import compile_each
 
+if TYPE_CHECKING:
+    from garmentc.output.texts.speech import Speech
+
+_KINDS = ("pdf", "svg", "dxf")
+
+
+_DRAWING_PAPER = "roll:914mm"  # for a drawing on one sheet, when none is named
+
 
 def print_command(host: Host, options: Namespace) -> int:
-    """Write a pattern for paper, unless there is an error."""
+    """Write a pattern for paper, or the same drawing as SVG or DXF, unless there is an error."""
     from garmentc.output.paper.characters import check_characters
-    from garmentc.output.paper.files import Wanted, garment_mark, print_pdf
+    from garmentc.output.paper.files import Wanted, garment_mark
     from garmentc.output.paper.fonts import FontFault, Fonts
     from garmentc.output.paper.papers import read_paper
     from garmentc.output.paper.sizes import size_drawing
-    from garmentc.output.texts.speech import Speech, Voice
 
     request = request_of(options)
+    kind = options.out.rpartition(".")[2].lower()
     if request is None:
         return FAULT
     try:
-        paper = read_paper(options.paper)
+        if kind not in _KINDS:
+            raise ValueError(f"'{options.out}' has to end in {', '.join(_KINDS)}, which says what is written")
+        paper = read_paper(options.paper or ("a4" if kind == "pdf" else _DRAWING_PAPER))
+        if kind == "svg" and not paper.endless:
+            raise ValueError(f"an SVG is one sheet: give a roll, such as --paper {_DRAWING_PAPER}")
         fonts = Fonts(host, options.font)
+        speech = read_speech(options)
     except (ValueError, FontFault) as fault:
         print(f"garmentc: {fault}", file=sys.stderr)
         return FAULT
     except OSError as fault:
-        print(f"garmentc: can't read a font: {fault.strerror or fault}", file=sys.stderr)
+        print(f"garmentc: can't read '{fault.filename}': {fault.strerror or fault}", file=sys.stderr)
         return FAULT
     compiled = compile_each(host, request, partial(size_drawing, labelled=None))
-    if compiled.findings.has_errors or compiled.design is None or not compiled.made:
+    design, sizes = compiled.design, compiled.made
+    if compiled.findings.has_errors or design is None or not sizes:
         report(compiled.findings, options, "nothing written")
         return exit_code(compiled.findings)
-    labelled = compiled.made[0].assembly
-    if labelled is not None:
-        check_characters(labelled, fonts, compiled.findings)
-    speech = Speech(tuple(Voice(language, options.unit == "inch") for language in options.language.split(",")))
+    if sizes[0].assembly is not None:
+        check_characters(sizes[0].assembly, fonts, compiled.findings)
     wanted = Wanted(speech, options.draw_strips)
-    printed = print_pdf(compiled.design, compiled.made, paper, wanted, fonts)
+    mark = garment_mark(design, sizes)
+    if kind == "pdf":
+        from garmentc.output.paper.files import print_pdf
+
+        printed = print_pdf(design, sizes, paper, wanted, fonts)
+        data = printed.data
+        told = f"{'1 page' if printed.pages == 1 else f'{printed.pages} pages'} of {paper.name}"
+    elif kind == "svg":
+        from garmentc.output.paper.files import print_svg
+
+        data, told = print_svg(design, sizes, paper, wanted), "one sheet"
+    else:
+        from garmentc.output.paper.dxf import pieces_dxf
+
+        data, told = pieces_dxf(design, sizes, mark), "a block for each piece and size"
     try:
-        host.write(options.out, printed.data)
+        host.write(options.out, data)
     except OSError as fault:
         print(f"garmentc: can't write '{options.out}': {fault.strerror or fault}", file=sys.stderr)
         return FAULT
-    mark = garment_mark(compiled.design, compiled.made)
-    pages = "1 page" if printed.pages == 1 else f"{printed.pages} pages"
-    report(compiled.findings, options, f"{options.out}: {pages} of {paper.name}, fingerprint {mark}")
+    report(compiled.findings, options, f"{options.out}: {told}, fingerprint {mark}")
     return exit_code(compiled.findings)
+
+
+def read_speech(options: Namespace) -> Speech:
+    """The voices that the options ask for; ValueError for a language without texts."""
+    from garmentc.output.texts.catalogue import LANGUAGES
+    from garmentc.output.texts.speech import Speech, Voice
+
+    languages = [one.strip() for one in options.language.split(",") if one.strip()]
+    wrong = [one for one in languages if one not in LANGUAGES]
+    if wrong or not languages:
+        raise ValueError(f"no texts in the language '{options.language}': there are {', '.join(LANGUAGES)}")
+    return Speech(tuple(Voice(language, options.unit == "inch") for language in languages))

@@ -11,6 +11,7 @@ from garmentc.output.paper.pages import Job, Printed, print_pieces
 from garmentc.output.paper.panel import Notes
 from garmentc.output.paper.papers import Paper
 from garmentc.output.paper.sizes import SizeDrawing, look_of, paper_pieces
+from garmentc.output.paper.svg_sheet import sheet_svg
 from garmentc.output.patterns.words import Told
 from garmentc.output.texts.speech import Speech, Voice
 from garmentc.record import Record
@@ -25,6 +26,15 @@ class Wanted(Record):
 
 def print_pdf(design: Design, sizes: Sequence[SizeDrawing], paper: Paper, wanted: Wanted, fonts: Fonts) -> Printed:
     """The PDF of a garment in some sizes."""
+    return print_pieces(_job(design, sizes, wanted), paper, fonts)
+
+
+def print_svg(design: Design, sizes: Sequence[SizeDrawing], paper: Paper, wanted: Wanted) -> bytes:
+    """The same drawing on one sheet of a roll, as SVG."""
+    return sheet_svg(_job(design, sizes, wanted), paper)
+
+
+def _job(design: Design, sizes: Sequence[SizeDrawing], wanted: Wanted) -> Job:
     speech = wanted.speech
     mark = garment_mark(design, sizes)
     size = size_text(sizes, speech)
@@ -34,8 +44,7 @@ def print_pdf(design: Design, sizes: Sequence[SizeDrawing], paper: Paper, wanted
     looks = tuple((one.name, look_of(number)) for number, one in enumerate(sizes))
     strips = () if wanted.strips_drawn else strip_texts(sizes, speech)
     notes = Notes(design.title, lines, looks, strips)
-    foot = f"{design.name}, {edition}  ·  {size}  ·  {mark}"
-    return print_pieces(Job(pieces, notes, foot, fonts, speech), paper)
+    return Job(pieces, notes, f"{design.name}, {edition}  ·  {size}  ·  {mark}", speech)
 
 
 def garment_mark(design: Design, sizes: Sequence[SizeDrawing]) -> str:

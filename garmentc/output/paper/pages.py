@@ -31,16 +31,15 @@ class Printed(Record):
 
 
 class Job(Record):
-    """What is printed: pieces, notes, the words at the foot of each page, fonts and voices."""
+    """What is printed: pieces, notes, the words at the foot of each page, and the voices."""
 
     pieces: Sequence[PaperPiece]
     notes: Notes
     foot: str
-    fonts: Fonts
     speech: Speech
 
 
-def print_pieces(job: Job, paper: Paper) -> Printed:
+def print_pieces(job: Job, paper: Paper, fonts: Fonts) -> Printed:
     """Lay the pieces on pages and draw these."""
     arrangement = arrange(job.pieces, paper, Block(WIDTH, HEIGHT) if paper.roomy else None)
     if arrangement.paper.endless:
@@ -52,7 +51,7 @@ def print_pieces(job: Job, paper: Paper) -> Printed:
         for words in part.words
     ]
     tiling = tile_up(arrangement, placed, paper.roomy)
-    return _Printer(job, arrangement, tiling).printed(paper)
+    return _Printer(job, arrangement, tiling, fonts).printed(paper)
 
 
 def _cut_off(arrangement: Arrangement) -> Paper:
@@ -63,11 +62,11 @@ def _cut_off(arrangement: Arrangement) -> Paper:
 
 
 class _Printer:
-    def __init__(self, job: Job, arrangement: Arrangement, tiling: Tiling) -> None:
+    def __init__(self, job: Job, arrangement: Arrangement, tiling: Tiling, fonts: Fonts) -> None:
         self.job, self.arrangement, self.tiling = job, arrangement, tiling
         said = ", ".join([job.notes.title, *job.notes.lines])
         language = job.speech.first.language
-        self.document = Document(job.fonts, job.notes.title, said, language)
+        self.document = Document(fonts, job.notes.title, said, language)
         self.shown = [
             (laid, self.document.drawing(self._around(laid.piece), self.ops(laid.piece.parts)))
             for laid in arrangement.laid

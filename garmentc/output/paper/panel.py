@@ -73,8 +73,10 @@ def panel(
     low = y - BAR_INCH * INCH - 14.0
     _measures(sheet, complex(7.0, low + 7.0), speech)
     lower = _key(sheet, notes, y, speech)
-    top = sheet.text(speech.say("map_title"), 0.0, low - 3.0, _HEAD, _RIGHT - 4.0)
     several = len(tiling.tiles) > 1
+    if several:
+        top = sheet.text(speech.say("map_title"), 0.0, low - 3.0, _HEAD, _RIGHT - 4.0)
+        _map(sheet, tiling, laid, first_page, complex(0.0, top), _RIGHT - 4.0, height + top)
     sheet.text(
         speech.say("join_text" if several else "one_sheet_text"),
         _RIGHT,
@@ -82,8 +84,6 @@ def panel(
         _TEXT,
         WIDTH - _RIGHT,
     )
-    if several:
-        _map(sheet, tiling, laid, first_page, complex(0.0, top), _RIGHT - 4.0, height + top)
     return [Part("", tuple(sheet.strokes), tuple(sheet.words)), *sheet.looks]
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from garmentc.geometry.motion import Motion
 from garmentc.geometry.segments import Box
 from garmentc.geometry.vector import Point
 from garmentc.output.patterns.scene import Look, Stroke, Words
@@ -41,6 +42,11 @@ class Laid(Record):
     def place(self, p: Point) -> Point:
         """Where a point of the piece lies."""
         return p * self.turn + self.by
+
+    @property
+    def motion(self) -> Motion:
+        """The same as a motion."""
+        return Motion(self.turn, self.by, False)
 
     @property
     def rings(self) -> list[list[Point]]:

@@ -12,21 +12,23 @@ from garmentc.output.grade.lines import line_of
 from garmentc.output.paper.along import Line, labels_along
 from garmentc.output.paper.parts import PaperPiece, Part
 from garmentc.output.patterns.piece import draw_piece, size_strokes
-from garmentc.output.patterns.scene import Look, Stroke, box_of
-from garmentc.output.patterns.words import Told
+from garmentc.output.patterns.scene import LOOKS, Look, Stroke, box_of
+from garmentc.output.patterns.words import Told, cut_words
 from garmentc.record import Record
 
 STRAY = 0.4
 """mm that an outline made of points may leave the true one."""
 
 _CLEAR = 1.2  # mm that words keep from the lines of all sizes
+SMALL = ("notch", "mark")  # too short for a pattern of dashes
 _TOGETHER = ("stitch",)  # uses of lines that are not drawn when several sizes lie over each other
 
 
 class Outlined(Record):
     """The lines of a piece in one size; its cut line as points for each edge, folds left out, and as one ring.
 
-    ``cut`` says how often it is cut; of a strip ``long`` and ``wide`` are what is cut (mm), of a piece 0.
+    Of a strip ``long`` and ``wide`` are what is cut (mm), of a piece 0; ``number`` is how often it is cut, ``cut`` the
+    same in words. ``thread`` is the direction of the lengthwise threads.
     """
 
     name: str
@@ -38,6 +40,8 @@ class Outlined(Record):
     long: float
     wide: float
     number: int
+    cut: str
+    thread: complex
 
 
 class SizeDrawing(Record):
@@ -81,6 +85,8 @@ def _outlined(assembly: Assembly, piece: CutPiece, whole: bool) -> Outlined:
         0.0 if making is None else making.length,
         0.0 if making is None else making.cut_width,
         drafted.number,
+        cut_words(drafted),
+        drafted.thread,
     )
 
 
@@ -118,10 +124,12 @@ def _paper_piece(assembly: Assembly, names: Sequence[str], sizes: Sequence[Outli
     else:
         parts = [Part("", arrows, drawn.words)]
         for number, (name, size) in enumerate(zip(names, sizes, strict=True)):
-            strokes = tuple(stroke for stroke in size.strokes if stroke.use not in _TOGETHER)
+            strokes = tuple(stroke for stroke in size.strokes if stroke.use not in (*_TOGETHER, *SMALL))
+            small = tuple(stroke for stroke in size.strokes if stroke.use in SMALL)
             mine = [label for label in labels if label.size == name]
             backs = tuple(label.words.corners for label in mine)
             parts.append(Part(name, strokes, tuple(label.words for label in mine), look_of(number), backs))
+            parts.append(Part(name, small, (), LOOKS["narrow"]))
     rings = [size.ring for size in sizes]
     inside = box_of(p for ring in rings for p in ring)
     outside = [words.corners for words in drawn.words if not _within(words.corners, inside)]

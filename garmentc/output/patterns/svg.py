@@ -10,7 +10,7 @@ from garmentc.geometry.segments import Arc, Cubic, Segment
 from garmentc.geometry.vector import Point, angle_of
 from garmentc.numbers import decimal
 from garmentc.output.patterns.letters import CAPITALS, plain
-from garmentc.output.patterns.scene import LOOKS, NARROW, WIDE, Stroke, Words
+from garmentc.output.patterns.scene import LOOKS, NARROW, WIDE, Look, Stroke, Words, polyline
 from garmentc.record import Record
 
 _PLAIN = {"fill": "none", "stroke": "black", "stroke-width": decimal(NARROW), "stroke-linejoin": "round"}
@@ -33,10 +33,25 @@ class Pen:
     def __init__(self, corner: Point) -> None:
         self._corner = corner
 
-    def group(self, name: str, strokes: Iterable[Stroke], words: Iterable[Words]) -> str:
-        """All of a piece as one group."""
-        parts = [f"<g{_attributes({'id': name, **_PLAIN})}>"]
+    def group(
+        self,
+        name: str,
+        strokes: Iterable[Stroke],
+        words: Iterable[Words],
+        look: Look | None = None,
+        back: Iterable[Sequence[Point]] = (),
+    ) -> str:
+        """All of a piece as one group; a look replaces those of its lines, and rings behind the words are white."""
+        head = {"id": name, **_PLAIN}
+        if look is not None:
+            head["stroke-width"] = decimal(look.width)
+            if look.dashes:
+                head["stroke-dasharray"] = " ".join(map(decimal, look.dashes))
+            strokes = [stroke if stroke.kind == "solid" else stroke._replace(kind="narrow") for stroke in strokes]
+        parts = [f"<g{_attributes(head)}>"]
         parts += [f"<path{_attributes(self._path(name, stroke))} />" for stroke in strokes]
+        rings = [path_data(polyline(*ring, ring[0]), self._corner) for ring in back]
+        parts += [f'<path d="{ring}" fill="white" stroke="none" />' for ring in rings]
         parts += [f"<text{_attributes(self._text(name, text))}>{escape(plain(text.text))}</text>" for text in words]
         return "\n".join([*parts, "</g>\n"])
 

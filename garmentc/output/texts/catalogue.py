@@ -38,6 +38,10 @@ TEXTS: dict[str, tuple[str, str]] = {
         "Jede Seite an den dünnen Linien links und unten abschneiden, so über die Nachbarseite legen, dass Linie und "
         "Raute mit der gleichen Nummer aufeinander liegen, und ankleben. Die Zahlen im Plan sind die der Seiten.",
     ),
+    "true_scale": (
+        "True to scale: one unit of the drawing is one millimetre.",
+        "Maßstabsgetreu: eine Einheit der Zeichnung ist ein Millimeter.",
+    ),
     "one_sheet_text": ("All pieces lie on this sheet.", "Alle Teile liegen auf diesem Bogen."),
     "lines_title": ("Lines", "Linien"),
     "line_cut": ("cut here", "hier schneiden"),
