@@ -15,6 +15,12 @@ def decimal(value: float, places: int = 3) -> str:
     return "0" if text == "-0" else text
 
 
+def fixed(value: float, places: int) -> str:
+    """Fixed notation with all its decimals, for columns of numbers; no minus zero."""
+    text = f"{value:.{places}f}"
+    return text.removeprefix("-") if not text.strip("-0.") else text
+
+
 def exact(value: float) -> float:
     """A number for machines: rounded to a millionth, and never minus zero."""
     return round(value, 6) + 0.0

@@ -41,6 +41,10 @@ def _run(host: Host, options: argparse.Namespace) -> int:
         from garmentc.cli.grade import grade_command
 
         return grade_command(host, options)
+    if options.command == "measure":
+        from garmentc.cli.measure import measure_command
+
+        return measure_command(host, options)
     if options.command == "format":
         from garmentc.cli.format import format_command
 
@@ -105,6 +109,19 @@ def _parser() -> argparse.ArgumentParser:
         help="lay the sizes of a piece over each other at this point, else at its origin (may be repeated)",
     )
     grade.add_argument("--out", metavar="FOLDER", help="where the files go")
+
+    measure = commands.add_parser(
+        "measure",
+        help="say what the finished garment measures",
+        description="Show, for each size, the finished measurements with how to take them and how far they may be off, "
+        "the ease, the lengths of seams and edges, and the cloth that is cut.",
+        epilog=_CODES,
+    )
+    _inputs(measure, bodies_required=True)
+    measure.add_argument(
+        "--as", dest="table", choices=("text", "csv", "json"), default="text", help="for reading, or for programs"
+    )
+    measure.add_argument("--out", metavar="FILE", help="the file to write; without it, standard output")
 
     layout = commands.add_parser(
         "format",

@@ -1,0 +1,52 @@
+"""How a finished measurement is taken, from what its value is made of."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from garmentc.design import kinds as k
+from garmentc.design.model import Design, FinishedPlan
+from garmentc.design.texts import spoken
+from garmentc.syntax import nodes
+
+_WIDTHS = "Lay the garment flat and smooth. Measure straight across"
+_EDGES = "Lay the tape on its edge along"
+
+
+def how_to_measure(plan: FinishedPlan, design: Design) -> str:
+    """What to do with the tape; a value of other kinds is computed, not measured."""
+    if plan.kind != k.LENGTH:
+        return "Computed from the draft."
+    places = list(dict.fromkeys(_places(plan.value, design, ())))
+    widths = [place for word, place in places if word == "width"]
+    edges = [place for word, place in places if word == "edge"]
+    said = []
+    if widths:
+        said.append(f"{_WIDTHS} {' and '.join(widths)}, from side to side, and add up for all round.")
+    if edges:
+        said.append(f"{_EDGES} {', '.join(edges)}, without pulling; where there are two, measure both.")
+    return " ".join(said) or "Lay the garment flat and smooth; measure without pulling."
+
+
+def _places(value: object, design: Design, within: tuple[str, ...]) -> Iterator[tuple[str, str]]:
+    """The widths and edges that a value is made of, through the values it names."""
+    if isinstance(value, nodes.Call) and value.function.text == "width":
+        piece = value.arguments[0]
+        if isinstance(piece, nodes.Ref) and piece.words[0].text in design.pieces:
+            yield "width", f"the {design.pieces[piece.words[0].text].title}"
+            return
+    if isinstance(value, nodes.Ref):
+        yield from _named([word.text for word in value.words], design, within)
+        return
+    if isinstance(value, tuple):
+        for part in value:
+            if isinstance(part, tuple):
+                yield from _places(part, design, within)
+
+
+def _named(words: list[str], design: Design, within: tuple[str, ...]) -> Iterator[tuple[str, str]]:
+    head = words[0]
+    if len(words) > 2 and head in design.pieces and words[-1] in ("length", "sewn_length"):
+        yield "edge", f"the {spoken(' '.join(words[1:-1]))} of the {design.pieces[head].title}"
+    elif len(words) == 1 and head in design.values and head not in within:
+        yield from _places(design.values[head].value, design, (*within, head))

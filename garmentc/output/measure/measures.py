@@ -1,0 +1,86 @@
+"""Gathers what there is to measure on an assembled garment."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from garmentc.assembly.model import Assembly, FinishedEdge
+from garmentc.data.measures import known_measures
+from garmentc.design import kinds as k
+from garmentc.design.texts import spoken
+from garmentc.output.measure.how import how_to_measure
+from garmentc.output.measure.model import CLOTH, EASE, EDGE, FINISHED, SEAM, Measured, SizeMeasures, tolerance_of
+
+_EASE = "ease."
+
+
+def size_measures(assembly: Assembly) -> SizeMeasures:
+    """All measurements of one size, group by group."""
+    parts = (_finished, _ease, _seams, _edges, _cloth)
+    return SizeMeasures(assembly.draft.body.name, tuple(one for part in parts for one in part(assembly)))
+
+
+def _finished(assembly: Assembly) -> Iterator[Measured]:
+    draft = assembly.draft
+    for plan, one in zip(draft.design.finished, draft.finished, strict=True):
+        off = tolerance_of(one.value) if one.kind == k.LENGTH else None
+        yield Measured(FINISHED, one.name, one.title, how_to_measure(plan, draft.design), one.value, one.kind, off)
+
+
+def _ease(assembly: Assembly) -> Iterator[Measured]:
+    """Each girth or length of the body that the garment asks for, and what it adds."""
+    draft, known = assembly.draft, known_measures()
+    for name, plan in draft.design.measures.items():
+        fact = known.get(name)
+        title = spoken(name) if fact is None else fact.term
+        taken = plan.description if fact is None else fact.definition
+        yield Measured(EASE, name, f"Body: {title}", taken, draft.body.measures[name].mm, plan.kind, None)
+        ease = draft.design.params.get(_EASE + name)
+        if ease is not None:
+            value, how = draft.params[ease.name], ease.description or "what the garment is wider than the body"
+            yield Measured(EASE, ease.name, f"Ease of {title}", how, value, ease.kind, None)
+
+
+def _seams(assembly: Assembly) -> Iterator[Measured]:
+    for seam in assembly.seams:
+        often = "" if seam.times == 1 else f", {seam.times} times"
+        sides = [(seam.first, seam.first_length), (seam.second, seam.second_length)]
+        alike = abs(seam.first_length - seam.second_length) < 0.05
+        for number, (names, mm) in enumerate(sides[:1] if alike else sides, start=1):
+            title = f"Seam {spoken(seam.name)}{often}"
+            if not alike:
+                titles = dict.fromkeys(assembly.draft.piece(name.piece).title for name in names)
+                title += f", on the {', '.join(titles)}"
+            how = "Lay the tape on its edge along the seam, from end to end, without pulling."
+            name = seam.name if alike else f"{seam.name}.{'first' if number == 1 else 'second'}"
+            yield Measured(SEAM, name, title, how, mm, k.LENGTH, tolerance_of(mm))
+
+
+def _edges(assembly: Assembly) -> Iterator[Measured]:
+    for finish in assembly.finishes:
+        name = ", ".join(edge.text for edge in finish.edges)
+        how = "Lay the tape on its edge along all of them, without pulling, and add up."
+        title = f"{_edge_title(assembly, finish)}: {finish.join.title.lower()}"
+        yield Measured(EDGE, name, title, how, finish.length, k.LENGTH, tolerance_of(finish.length))
+
+
+def _edge_title(assembly: Assembly, finish: FinishedEdge) -> str:
+    """The edges of a finish in few words: "Hem (Front, Back)"."""
+    pieces: dict[str, list[str]] = {}
+    for name in finish.edges:
+        pieces.setdefault(spoken(name.edge), []).append(assembly.draft.piece(name.piece).title)
+    text = ", ".join(f"{edge} ({', '.join(titles)})" for edge, titles in pieces.items())
+    return text[:1].upper() + text[1:]
+
+
+def _cloth(assembly: Assembly) -> Iterator[Measured]:
+    total = 0.0
+    for piece in (*assembly.pieces, *assembly.strips):
+        drafted = piece.drafted
+        area = abs(piece.cut_line.area) * drafted.copies
+        total += area
+        how = f"All {drafted.copies} of it, as cut." if drafted.copies > 1 else "As cut."
+        if drafted.on_fold:
+            how = "Unfolded, as cut." if drafted.copies == 2 else f"All {drafted.number} of it, unfolded, as cut."
+        yield Measured(CLOTH, drafted.name, drafted.title, how, area, k.AREA, None)
+    yield Measured(CLOTH, "all", "All together", "Without what falls between the pieces.", total, k.AREA, None)

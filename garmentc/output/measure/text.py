@@ -1,0 +1,78 @@
+"""The technical sheet as text in columns: a table of numbers by size, then how each is measured."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+
+from garmentc.design import kinds as k
+from garmentc.draft.shown import shown_as
+from garmentc.numbers import decimal, fixed
+from garmentc.output.measure.model import GROUPS, Measured, SizeMeasures
+
+_WIDEST = 118  # characters; sizes that don't fit go below
+_LONGEST = 46  # characters of a title beside its numbers
+
+
+def measure_text(title: str, sizes: Sequence[SizeMeasures]) -> str:
+    """All groups that hold something, without a line end at the end; lengths in cm, areas in cm²."""
+    lines = [
+        f"{title}: what it measures when it is finished",
+        "Lengths in cm, areas in cm²; ± is how far the finished garment may be off.",
+    ]
+    for group, heading in GROUPS.items():
+        rows = _rows(sizes, group)
+        if rows:
+            lines += ["", heading, *_table(sizes, rows)]
+    lines += ["", "How it is measured"]
+    for group, heading in GROUPS.items():
+        lines += _how(heading, [row[0] for row in _rows(sizes, group)])
+    lines += ["", "How far it may be off is common practice, without a source: lay it down with whoever sews."]
+    return "\n".join(lines)
+
+
+def _how(heading: str, things: Sequence[Measured]) -> Iterator[str]:
+    """How the things of a group are measured: in one line when all are alike."""
+    if len(things) > 1 and len({one.how for one in things}) == 1:
+        yield f"  {heading}: {things[0].how}"
+    else:
+        yield from (f"  {one.title}: {one.how}" for one in things)
+
+
+def _rows(sizes: Sequence[SizeMeasures], group: str) -> list[tuple[Measured, ...]]:
+    """Each thing of a group, with its values in all sizes."""
+    columns = [[one for one in size.measured if one.group == group] for size in sizes]
+    return list(zip(*columns, strict=True))
+
+
+def _table(sizes: Sequence[SizeMeasures], rows: Sequence[tuple[Measured, ...]]) -> Iterator[str]:
+    titles = [_short(row[0].title) for row in rows]
+    texts = [[_shown(one) for one in row] for row in rows]
+    offs = [_off(row) for row in rows]
+    wide = max(len(title) for title in titles)
+    cell = 2 + max(len(text) for text in (*(size.size for size in sizes), *(text for row in texts for text in row)))
+    fit = max(1, (_WIDEST - wide - 10) // cell)
+    blocks = math.ceil(len(sizes) / fit)
+    fit = math.ceil(len(sizes) / blocks)
+    for start in range(0, len(sizes), fit):
+        shown = slice(start, start + fit)
+        head = "".join(size.size.rjust(cell) for size in sizes[shown])
+        yield f"  {'':{wide}}{head}{'±':>8}".rstrip()
+        for title, row, off in zip(titles, texts, offs, strict=True):
+            yield f"  {title:{wide}}{''.join(text.rjust(cell) for text in row[shown])}{off:>8}".rstrip()
+
+
+def _short(title: str) -> str:
+    return title if len(title) <= _LONGEST else title[: _LONGEST - 1].rstrip() + "…"
+
+
+def _shown(one: Measured) -> str:
+    if one.kind == k.LENGTH:
+        return fixed(one.value / 10.0, 1)
+    return decimal(one.value / 100.0, 0) if one.kind == k.AREA else shown_as(one.value, one.kind)
+
+
+def _off(row: Sequence[Measured]) -> str:
+    """The tolerance in cm: that of the largest size."""
+    offs = [one.tolerance for one in row if one.tolerance is not None]
+    return fixed(max(offs) / 10.0, 1) if offs else ""
