@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import zlib
+from functools import lru_cache
 from typing import Any
 
 from lark import Lark, Token, Tree, UnexpectedInput, UnexpectedToken
@@ -44,15 +45,7 @@ class Parser:
         grammar = host.read(grammar_file("garment.lark"))
         # Named after the grammar, so that two checkouts with different ones don't rebuild it in turn.
         kept = host.cache_file(f"grammar-{zlib.crc32(grammar):08x}.bin")
-        self._lark = Lark(
-            grammar.decode(),
-            parser="lalr",
-            lexer=WordLexer,
-            start=["start", "setting"],
-            maybe_placeholders=True,
-            propagate_positions=True,
-            cache=kept or False,
-        )
+        self._lark = _made_ready(grammar.decode(), kept)
         self._patterns: dict[str, re.Pattern[str]] = {}
 
     def file(self, source: Source, findings: Findings) -> File:
@@ -129,6 +122,19 @@ class Parser:
         span = Span(source, lost.start, min(lost.end, len(source.text)))
         damaged += [Damaged(name, inside, span) for name in lost.names(source.text) or (None,)]
         return text[: lost.start] + _blank(text[lost.start : lost.end]) + text[lost.end :]
+
+
+@lru_cache(maxsize=1)
+def _made_ready(grammar: str, kept: str | None) -> Lark:
+    return Lark(
+        grammar,
+        parser="lalr",
+        lexer=WordLexer,
+        start=["start", "setting"],
+        maybe_placeholders=True,
+        propagate_positions=True,
+        cache=kept or False,
+    )
 
 
 def _blank(text: str) -> str:
