@@ -1,4 +1,4 @@
-"""The whole compiler on one page: source -> syntax -> design -> draft -> assembly -> grade -> output.
+"""The whole compiler on one page: source -> syntax -> design -> draft -> assembly -> grade, compare -> output.
 
 What only a draft needs is imported when there is a body to draft for: a plain check starts in half the time.
 """
@@ -20,10 +20,12 @@ from garmentc.diagnostics.finding import Finding, Findings
 from garmentc.host import Host
 from garmentc.reading import read_text
 from garmentc.record import Record
+from garmentc.syntax.nodes import File
 from garmentc.syntax.parser import Parser, too_deep
 
 if TYPE_CHECKING:
     from garmentc.assembly.model import Assembly
+    from garmentc.compare.differences import Side
     from garmentc.grade.model import Grade
 
 
@@ -31,11 +33,15 @@ Kept = TypeVar("Kept")
 
 
 class Compiled(Record, Generic[Kept]):
-    """What a run has found out. ``made`` is what was made of the bodies that came out without an error."""
+    """What a run has found out. ``made`` is what was made of the bodies that came out without an error.
+
+    ``file`` is the spec with all that it varies and uses worked in; None when it could not be read.
+    """
 
     design: Design | None
     made: tuple[Kept, ...]
     findings: Findings
+    file: File | None = None
 
 
 class Request(Record):
@@ -81,7 +87,8 @@ def compile_grade(host: Host, request: Request, align: Sequence[str] = ()) -> tu
     from garmentc.grade.compare import compare, read_alignments, sized
     from garmentc.grade.judge import judge
 
-    design, sizes, findings = compile_each(host, request, sized)
+    compiled = compile_each(host, request, sized)
+    design, sizes, findings = compiled.design, compiled.made, compiled.findings
     alignments = read_alignments(align, sizes, findings) if sizes else {}
     if findings.has_errors or design is None or len(sizes) < 2:
         return None, findings
@@ -90,14 +97,35 @@ def compile_grade(host: Host, request: Request, align: Sequence[str] = ()) -> tu
     return grade, findings
 
 
-def _compile(host: Host, request: Request, keep: Callable[[Assembly], Kept], *, at_once: bool) -> Compiled[Kept]:
+def compile_side(host: Host, request: Request, bodies: Host) -> tuple[Side | None, Findings]:
+    """Compile one state of a garment, to be compared with another; None after an error.
+
+    The spec and what it uses come through ``host``, the chart or the body through ``bodies``.
+    """
+    from garmentc.compare.differences import Side
+
+    compiled = _compile(host, request, lambda assembly: assembly, at_once=False, bodies_from=bodies)
+    design, file, findings = compiled.design, compiled.file, compiled.findings
+    if findings.has_errors or design is None or file is None:
+        return None, findings
+    return Side(file, design, compiled.made), findings
+
+
+def _compile(
+    host: Host,
+    request: Request,
+    keep: Callable[[Assembly], Kept],
+    *,
+    at_once: bool,
+    bodies_from: Host | None = None,
+) -> Compiled[Kept]:
     findings = Findings()
     source = read_text(host, request.spec, findings)
     if source is None:
         return Compiled(None, (), findings)
     parser = Parser(host)
     file = Project(host, parser).file(source, findings)
-    bodies = _bodies(host, request, findings)
+    bodies = _bodies(bodies_from or host, request, findings)
     if not file.readable:
         return Compiled(None, (), findings)
     given = read_settings(request.settings, parser, findings)
@@ -114,7 +142,7 @@ def _compile(host: Host, request: Request, keep: Callable[[Assembly], Kept], *, 
     except RecursionError:  # the stages follow values and pieces as deep as they lean on each other
         findings.add(too_deep(source.whole()))
         return Compiled(None, (), findings)
-    return Compiled(design, made, findings)
+    return Compiled(design, made, findings, file)
 
 
 def _make_all(

@@ -23,6 +23,7 @@ ORDER = [
     ("draft",),
     ("assembly",),
     ("grade",),
+    ("compare",),
     ("output",),
     ("pipeline",),
     ("cli",),

@@ -49,6 +49,10 @@ def _run(host: Host, options: argparse.Namespace) -> int:
         from garmentc.cli.format import format_command
 
         return format_command(host, options)
+    if options.command == "compare":
+        from garmentc.cli.compare import compare_command
+
+        return compare_command(host, options)
     if options.command == "print":
         from garmentc.cli.print import print_command
 
@@ -158,6 +162,19 @@ def _parser() -> argparse.ArgumentParser:
     )
     paper.add_argument("--out", required=True, metavar="FILE", help="FILE.pdf, or FILE.svg for one sheet, or FILE.dxf")
 
+    changed = commands.add_parser(
+        "compare",
+        help="say what has changed between two states of a garment",
+        description="Compare two states of a garment and say what has changed, for each size of a chart or for one "
+        "person; without them, which statements differ. What is only laid out differently is the same.",
+        epilog="exit codes: 0 the same garment, 1 another one, 2 wrong use, an error in one of the two, or a file that "
+        "can't be read or written",
+    )
+    changed.add_argument("old", metavar="OLD", help="a .garment file")
+    changed.add_argument("new", metavar="NEW", help="another, or a later state of it")
+    _bodies(changed, required=False)
+    _options(changed)
+
     explain = commands.add_parser(
         "explain",
         help="explain a finding",
@@ -169,10 +186,14 @@ def _parser() -> argparse.ArgumentParser:
 
 def _inputs(parser: argparse.ArgumentParser, *, bodies_required: bool) -> None:
     _spec(parser)
-    bodies = parser.add_mutually_exclusive_group(required=bodies_required)
+    _bodies(parser, required=bodies_required)
+    _options(parser)
+
+
+def _bodies(parser: argparse.ArgumentParser, *, required: bool) -> None:
+    bodies = parser.add_mutually_exclusive_group(required=required)
     bodies.add_argument("--sizes", metavar="CHART", help="a size chart (YAML)")
     bodies.add_argument("--body", metavar="FILE", help="the measures of one person (YAML)")
-    _options(parser)
 
 
 def _spec(parser: argparse.ArgumentParser) -> None:

@@ -20,7 +20,8 @@ def measure_command(host: Host, options: Namespace) -> int:
     request = request_of(options)
     if request is None:
         return FAULT
-    design, sizes, findings = compile_each(host, request, size_measures)
+    compiled = compile_each(host, request, size_measures)
+    design, sizes, findings = compiled.design, compiled.made, compiled.findings
     if findings.has_errors or design is None or not sizes:
         report(findings, options, "nothing measured")
         return exit_code(findings)

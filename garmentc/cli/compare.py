@@ -1,0 +1,35 @@
+"""``garmentc compare``."""
+
+from __future__ import annotations
+
+import sys
+from argparse import Namespace
+
+from garmentc.cli.codes import CLEAN, FAULT, FINDINGS
+from garmentc.diagnostics.render import render, summary
+from garmentc.host import Host
+from garmentc.pipeline import Request, compile_side
+
+
+def compare_command(host: Host, options: Namespace) -> int:
+    """Show what has changed from one state of a garment to another; a state with errors can't be compared."""
+    from garmentc.compare.differences import differences
+    from garmentc.output.compare.text import comparison_text
+
+    only = [name.strip() for name in options.only.split(",") if name.strip()]
+    if only and options.sizes is None:
+        print("garmentc: --only picks sizes of a chart: give --sizes as well", file=sys.stderr)
+        return FAULT
+    sides = []
+    for spec in (options.old, options.new):
+        side, findings = compile_side(host, Request(spec, options.sizes, options.body, only, options.settings), host)
+        if side is None:
+            print(render(findings, options.format), file=sys.stdout if options.format == "json" else sys.stderr)
+            print(f"{spec} can't be compared: {summary(findings)}", file=sys.stderr)
+        else:
+            sides.append(side)
+    if len(sides) < 2:
+        return FAULT
+    comparison = differences(*sides)
+    print(comparison_text(comparison))
+    return CLEAN if comparison.is_same else FINDINGS

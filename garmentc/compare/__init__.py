@@ -1,0 +1,1 @@
+"""Two states of one garment beside each other: what has changed, in numbers, without any output."""

@@ -1,0 +1,1 @@
+"""What has changed between two states of a garment, as text."""
