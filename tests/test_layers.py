@@ -13,6 +13,7 @@ PACKAGE = Path(garmentc.__file__).parent
 ORDER = [
     ("record",),
     ("source", "numbers", "host", "shipped", "spread"),
+    ("git",),
     ("geometry",),
     ("diagnostics",),
     ("reading",),
@@ -70,6 +71,8 @@ def test_one_door_to_shapely_and_to_the_machine() -> None:
     for module in MODULES:
         if module.name not in ("host.py", "shipped.py", "spread.py"):
             assert not imported(module) & {"os", "tempfile", "shutil", "time", "datetime"}, module
+    users = {module.name for module in MODULES if "subprocess" in imported(module)}
+    assert users == {"git.py"}
 
 
 def test_modules_are_small() -> None:

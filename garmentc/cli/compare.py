@@ -6,6 +6,7 @@ import sys
 from argparse import Namespace
 
 from garmentc.cli.codes import CLEAN, FAULT, FINDINGS
+from garmentc.cli.states import read_states
 from garmentc.diagnostics.render import render, summary
 from garmentc.host import Host
 from garmentc.pipeline import Request, compile_side
@@ -20,9 +21,14 @@ def compare_command(host: Host, options: Namespace) -> int:
     if only and options.sizes is None:
         print("garmentc: --only picks sizes of a chart: give --sizes as well", file=sys.stderr)
         return FAULT
+    try:
+        states = read_states(host, options.old, options.new)
+    except (ValueError, OSError) as fault:
+        print(f"garmentc: {fault}", file=sys.stderr)
+        return FAULT
     sides = []
-    for spec in (options.old, options.new):
-        side, findings = compile_side(host, Request(spec, options.sizes, options.body, only, options.settings), host)
+    for spec, door in states:
+        side, findings = compile_side(door, Request(spec, options.sizes, options.body, only, options.settings), host)
         if side is None:
             print(render(findings, options.format), file=sys.stdout if options.format == "json" else sys.stderr)
             print(f"{spec} can't be compared: {summary(findings)}", file=sys.stderr)

@@ -166,12 +166,15 @@ def _parser() -> argparse.ArgumentParser:
         "compare",
         help="say what has changed between two states of a garment",
         description="Compare two states of a garment and say what has changed, for each size of a chart or for one "
-        "person; without them, which statements differ. What is only laid out differently is the same.",
+        "person; without them, which statements differ. What is only laid out differently is the same. A state is a "
+        "file (specs/tern.garment), a file in a git revision (HEAD~1:specs/tern.garment, or :FILE for what "
+        "is staged), or only a revision (HEAD~1), then of the file that the other state names. Everything that a spec "
+        "uses comes from the same revision; the chart or the body is read as it is now, for both.",
         epilog="exit codes: 0 the same garment, 1 another one, 2 wrong use, an error in one of the two, or a file that "
         "can't be read or written",
     )
-    changed.add_argument("old", metavar="OLD", help="a .garment file")
-    changed.add_argument("new", metavar="NEW", help="another, or a later state of it")
+    changed.add_argument("old", metavar="OLD", help="FILE.garment, REVISION:FILE.garment or REVISION")
+    changed.add_argument("new", metavar="NEW", help="the same, for the later state")
     _bodies(changed, required=False)
     _options(changed)
 

@@ -35,6 +35,8 @@ def differences(old: Side, new: Side) -> Comparison:
     return Comparison(
         new.design.name,
         new.design.title,
+        old.file.source.name,
+        new.file.source.name,
         sizes,
         tuple(sorted(changes, key=lambda change: GROUPS.index(change.group))),
         rewritten(old.file, new.file),

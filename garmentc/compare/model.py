@@ -109,11 +109,13 @@ class Rewritten(Record):
 class Comparison(Record):
     """A garment in its old and its new state, in all sizes or for one person; without bodies there are no sizes.
 
-    ``is_same_text`` tells that both were read from the same text.
+    ``old`` and ``new`` are what the two were read from; ``is_same_text`` tells that both files hold the same text.
     """
 
     name: str
     title: str
+    old: str
+    new: str
     sizes: tuple[str, ...]
     changes: tuple[Change, ...]
     rewritten: tuple[Rewritten, ...]

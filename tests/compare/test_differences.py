@@ -13,7 +13,7 @@ def test_the_same_text_is_the_same_garment() -> None:
     comparison = compared(DUNLIN)
     assert comparison.is_same
     assert not comparison.changes
-    assert "the same text, the same garment in 2 sizes" in comparison_text(comparison)
+    assert "nothing has changed in 2 sizes" in comparison_text(comparison)
 
 
 def test_another_layout_is_no_change() -> None:
@@ -25,7 +25,7 @@ def test_another_layout_is_no_change() -> None:
     comparison = compared(other)
     assert comparison.is_same
     assert not comparison.rewritten
-    assert comparison_text(comparison).endswith("the same garment in 2 sizes; only the layout or the comments differ")
+    assert "the same garment in 2 sizes; only the layout or the comments differ" in comparison_text(comparison)
 
 
 def test_other_words_for_the_same_numbers_are_told_and_no_change() -> None:

@@ -34,7 +34,7 @@ _WIDEST = 118
 
 def comparison_text(comparison: Comparison) -> str:
     """All that has changed, without a line end at the end."""
-    lines = [f"{comparison.title}: {_outcome(comparison)}"]
+    lines = [f"{comparison.title}: {_outcome(comparison)}", f"from {comparison.old} to {comparison.new}"]
     for group, changes in groupby(comparison.changes, key=lambda change: change.group):
         lines += ["", HEADINGS[group], *(line for one in changes for line in _change(comparison.sizes, one))]
     rules = [one for one in comparison.rewritten if one.is_rule or not comparison.sizes]
@@ -49,7 +49,7 @@ def _outcome(comparison: Comparison) -> str:
     if not comparison.is_same:
         return f"what has changed{said}"
     if comparison.is_same_text:
-        return "the same text" if not sizes else f"the same text, the same garment{said}"
+        return "nothing has changed" if not sizes else f"nothing has changed{said}"
     if not comparison.rewritten:
         return f"the same garment{said}; only the layout or the comments differ"
     names = ", ".join(one.name for one in comparison.rewritten)
