@@ -19,6 +19,7 @@ class MemoryHost:
         self.files = {path: text.encode() if isinstance(text, str) else text for path, text in texts.items()}
         self._root = root
         self._disk = DiskHost()
+        self._derived: set[str] = set()
 
     def read(self, path: str, most: int = -1) -> bytes:
         if path in self.files:
@@ -27,6 +28,8 @@ class MemoryHost:
         return self._disk.read(str(self._root / path) if self._root else path, most)
 
     def write(self, path: str, data: bytes) -> bool:
+        if path in self._derived:
+            return self._disk.write(path, data)
         changed = self.files.get(path) != data
         self.files[path] = data
         return changed
@@ -35,4 +38,6 @@ class MemoryHost:
         del self.files[path]
 
     def cache_file(self, name: str) -> str | None:
-        return self._disk.cache_file(name)
+        kept = self._disk.cache_file(name)
+        self._derived.add(kept or "")
+        return kept

@@ -85,7 +85,7 @@ def test_main_path_imports_nothing_heavy() -> None:
     program = (
         "import sys; from garmentc.cli.main import main;"
         "code = main(['build', 'specs/tern.garment', '--sizes', 'specs/sizes/women-en13402.yaml', '--out', sys.argv[1]]);"
-        "print(code, sorted(m for m in ('scipy', 'numpy', 'shapely', 'pint', 'jsonschema', 'pydyf', 'uharfbuzz', 'ezdxf') if m in sys.modules))"
+        "print(code, sorted(m for m in ('scipy', 'numpy', 'shapely', 'pint', 'jsonschema', 'pydyf', 'uharfbuzz', 'ezdxf', 'lark') if m in sys.modules))"
     )
     import tempfile
 

@@ -4,16 +4,14 @@ from __future__ import annotations
 
 from typing import Any
 
-from lark import Token, v_args
-from lark.tree import Meta
-
 from garmentc.syntax import nodes
+from garmentc.syntax.tokens import Extent as Meta
+from garmentc.syntax.tokens import Token
 from garmentc.syntax.valuebuilder import Children, ValueBuilder, dotted
 
 _LONGEST_COUNT = 6
 
 
-@v_args(meta=True)
 class TreeBuilder(ValueBuilder):
     """Turns what the parser reduces into nodes; ``source`` is the text being read."""
 

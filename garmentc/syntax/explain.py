@@ -4,12 +4,11 @@ from __future__ import annotations
 
 import re
 
-from lark import UnexpectedInput, UnexpectedToken
-
 from garmentc.diagnostics.finding import Finding, Label
 from garmentc.diagnostics.suggest import closest, did_you_mean
 from garmentc.source import Source, Span
 from garmentc.syntax.layout import Stretch
+from garmentc.syntax.machine import Misfit
 from garmentc.syntax.words import ITEM_WORDS, STATEMENT_WORDS, in_words
 
 _NOT_KEYWORDS = {
@@ -40,9 +39,7 @@ _OTHER_UNITS = ("foot", "feet", "ft", "yard", "yards", "yd")
 _BLANKS = " \t\r\n"
 
 
-def explain(
-    fault: UnexpectedInput, source: Source, span: Span, stretches: tuple[Stretch, ...], breaks_off: bool
-) -> Finding:
+def explain(fault: Misfit, source: Source, span: Span, stretches: tuple[Stretch, ...], breaks_off: bool) -> Finding:
     """The finding about a fault of writing at a place.
 
     ``stretches`` are the statements around it, outermost first; with ``breaks_off`` the next line seems to go on
@@ -57,7 +54,7 @@ def explain(
         shown = f"the sign U+{ord(written[0]):04X}"
     else:
         shown = f"`{written}`"
-    expected = in_words(fault.expected) if isinstance(fault, UnexpectedToken) else ""
+    expected = in_words(fault.expected) if fault.kind else ""
     label = f"expected {expected}" if expected else "no word, number or sign of the language"
     advice = _advice(fault, source, span)
     if (hint := _hint(source, span, stretches)) is not None:
@@ -141,9 +138,9 @@ def _hint(source: Source, span: Span, stretches: tuple[Stretch, ...]) -> tuple[s
     return None
 
 
-def _advice(fault: UnexpectedInput, source: Source, span: Span) -> str:
+def _advice(fault: Misfit, source: Source, span: Span) -> str:
     """What the writer may have meant, where that can be guessed."""
-    if isinstance(fault, UnexpectedToken) and span.text.isidentifier():
+    if fault.kind and span.text.isidentifier():
         keywords = [name.lower() for name in fault.expected if name.isalpha() and name not in _NOT_KEYWORDS]
         if meant := did_you_mean(span.text, keywords):
             return meant
@@ -158,6 +155,6 @@ def _advice(fault: UnexpectedInput, source: Source, span: Span) -> str:
         re.search(r"\d$", before) and re.match(r",\d", source.text[span.start : span.start + 2])
     ):
         return "decimals are written with a point: 1.5 cm"
-    if isinstance(fault, UnexpectedToken) and fault.expected == {"_SEP"}:
+    if fault.expected == {"_SEP"}:
         return "end the statement here, or begin a new line for the next one"
     return ""

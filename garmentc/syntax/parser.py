@@ -3,19 +3,15 @@
 from __future__ import annotations
 
 import re
-import zlib
-from functools import lru_cache
-from typing import Any
-
-from lark import Lark, Token, Tree, UnexpectedInput, UnexpectedToken
-from lark.exceptions import UnexpectedCharacters
+from functools import cached_property
+from typing import TYPE_CHECKING, Any
 
 from garmentc.diagnostics.finding import Finding, Findings
 from garmentc.host import Host
 from garmentc.shipped import grammar_file
 from garmentc.source import Source, Span
 from garmentc.syntax.builder import TreeBuilder
-from garmentc.syntax.explain import explain
+from garmentc.syntax.lalr import whole_grammar
 from garmentc.syntax.layout import (
     Stretch,
     brace_faults,
@@ -28,8 +24,12 @@ from garmentc.syntax.layout import (
     statements,
     unclosed_texts,
 )
-from garmentc.syntax.lexer import WordLexer
+from garmentc.syntax.machine import Machine, Misfit, Unreadable
 from garmentc.syntax.nodes import Damaged, Expr, File
+from garmentc.syntax.tables import tables
+
+if TYPE_CHECKING:
+    from lark import Lark, Token, Tree
 
 _MOST_FAULTS = 40
 _DEEPEST = 60
@@ -43,10 +43,14 @@ class Parser:
 
     def __init__(self, host: Host) -> None:
         grammar = host.read(grammar_file("garment.lark"))
-        # Named after the grammar, so that two checkouts with different ones don't rebuild it in turn.
-        kept = host.cache_file(f"grammar-{zlib.crc32(grammar):08x}.bin")
-        self._lark = _made_ready(grammar.decode(), kept)
+        self._machine = Machine(tables(host, grammar))
+        self._grammar = grammar.decode()
         self._patterns: dict[str, re.Pattern[str]] = {}
+
+    @cached_property
+    def lark(self) -> Lark:
+        """The grammar as lark has it."""
+        return whole_grammar(self._grammar)
 
     def file(self, source: Source, findings: Findings) -> File:
         """The statements of a source; what can't be read is reported and left out."""
@@ -68,12 +72,11 @@ class Parser:
         for _ in range(_MOST_FAULTS):
             try:
                 return File(source, self._parse(source, text, "start"), tuple(damaged))
-            except UnexpectedInput as fault:
-                offset, end = _place(fault, source)
+            except Misfit as fault:
                 every = statements(text)
-                stretches = innermost(every, offset)
+                stretches = innermost(every, min(fault.start, len(source.text)))
                 rest = _rest(fault, text, every, stretches)
-                findings.add(explain(fault, source, Span(source, offset, end), stretches, rest is not None))
+                findings.add(_explained(fault, source, stretches, rest is not None))
                 if not stretches:
                     break
                 text = self._drop(source, text, stretches, damaged)
@@ -83,7 +86,7 @@ class Parser:
 
     def tokens(self, source: Source) -> tuple[list[Token], Tree[Token]]:
         """The tokens of a text without faults, separators among them, and the tree of rules they were reduced to."""
-        steps = self._lark.parse_interactive(join_lines(source.text + "\n"), start="start")
+        steps = self.lark.parse_interactive(join_lines(source.text + "\n"), start="start")
         tokens = list(steps.iter_parse())
         tree: Tree[Token] = steps.feed_eof(tokens[-1] if tokens else None)  # type: ignore[no-untyped-call]
         return tokens, tree
@@ -91,7 +94,7 @@ class Parser:
     def pattern(self, terminal: str) -> re.Pattern[str]:
         """What a terminal of the grammar matches."""
         if terminal not in self._patterns:
-            self._patterns[terminal] = re.compile(self._lark.get_terminal(terminal).pattern.to_regexp())
+            self._patterns[terminal] = re.compile(self.lark.get_terminal(terminal).pattern.to_regexp())
         return self._patterns[terminal]
 
     def setting(self, source: Source, start: int, findings: Findings) -> Expr | None:
@@ -99,18 +102,18 @@ class Parser:
         try:
             value: Expr = self._parse(source, " " * start + source.text[start:], "setting")
             return value
-        except UnexpectedInput as fault:
-            offset, end = _place(fault, source)
-            findings.add(explain(fault, source, Span(source, offset, end), (), False))
+        except Misfit as fault:
+            findings.add(_explained(fault, source, (), False))
             return None
 
     def _parse(self, source: Source, text: str, start: str) -> Any:
-        def probe(fault: UnexpectedInput) -> bool:
-            if isinstance(fault, UnexpectedToken):
-                fault.expected = fault.accepts or fault.expected
-            return False
+        builder = TreeBuilder(source)
+        try:
+            return self._machine.read(text, start, builder)
+        except Unreadable:
+            from garmentc.syntax.slow import read
 
-        return TreeBuilder(source).transform(self._lark.parse(text, start=start, on_error=probe))
+            return read(self.lark, text, start, builder)
 
     @staticmethod
     def _drop(source: Source, text: str, stretches: tuple[Stretch, ...], damaged: list[Damaged]) -> str:
@@ -122,19 +125,6 @@ class Parser:
         span = Span(source, lost.start, min(lost.end, len(source.text)))
         damaged += [Damaged(name, inside, span) for name in lost.names(source.text) or (None,)]
         return text[: lost.start] + _blank(text[lost.start : lost.end]) + text[lost.end :]
-
-
-@lru_cache(maxsize=1)
-def _made_ready(grammar: str, kept: str | None) -> Lark:
-    return Lark(
-        grammar,
-        parser="lalr",
-        lexer=WordLexer,
-        start=["start", "setting"],
-        maybe_placeholders=True,
-        propagate_positions=True,
-        cache=kept or False,
-    )
 
 
 def _blank(text: str) -> str:
@@ -187,11 +177,9 @@ def _mend_texts(source: Source, text: str, findings: Findings) -> tuple[list[Spa
     return lost, text
 
 
-def _rest(
-    fault: UnexpectedInput, text: str, every: tuple[Stretch, ...], stretches: tuple[Stretch, ...]
-) -> Stretch | None:
+def _rest(fault: Misfit, text: str, every: tuple[Stretch, ...], stretches: tuple[Stretch, ...]) -> Stretch | None:
     """The next statement, when this one breaks off at the end of its line and that can only be its rest."""
-    if not stretches or not isinstance(fault, UnexpectedToken) or fault.token.type != "_SEP":
+    if not stretches or fault.kind != "_SEP":
         return None
     after = sibling(every, stretches[-1].start)
     return after if after is not None and is_rest(text, after) else None
@@ -239,11 +227,9 @@ def _behind_code(text: str, line_end: int) -> int:
     return comment_start(text, start, line_end)
 
 
-def _place(fault: UnexpectedInput, source: Source) -> tuple[int, int]:
-    if isinstance(fault, UnexpectedToken) and isinstance(fault.token, Token) and fault.token.type != "$END":
-        start = min(fault.token.start_pos or 0, len(source.text))
-        return start, start + max(1, len(fault.token.rstrip() or " "))
-    if isinstance(fault, UnexpectedCharacters):
-        start = fault.pos_in_stream or 0
-        return start, start + 1
-    return len(source.text), len(source.text)
+def _explained(fault: Misfit, source: Source, stretches: tuple[Stretch, ...], breaks_off: bool) -> Finding:
+    from garmentc.syntax.explain import explain
+
+    start = min(fault.start, len(source.text))
+    end = start if fault.kind == "$END" else start + fault.end - fault.start
+    return explain(fault, source, Span(source, start, end), stretches, breaks_off)

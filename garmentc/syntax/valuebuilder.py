@@ -5,36 +5,32 @@ from __future__ import annotations
 import math
 from typing import Any
 
-from lark import Token, v_args
-from lark.tree import Meta
-from lark.visitors import Transformer_NonRecursive
-
 from garmentc.numbers import MM_PER_UNIT
 from garmentc.source import Source, Span
 from garmentc.syntax import nodes
+from garmentc.syntax.tokens import Extent as Meta
+from garmentc.syntax.tokens import Token
 
 Children = list[Any]
 
 
-@v_args(meta=True)
-class ValueBuilder(Transformer_NonRecursive[Token, Any]):
+class ValueBuilder:
     """What a ``TreeBuilder`` does with values; ``source`` is the text being read."""
 
     def __init__(self, source: Source) -> None:
-        super().__init__()
         self.source = source
 
     def span(self, meta: Meta) -> Span:
-        if meta.empty:
+        if meta.start_pos is None or meta.end_pos is None:
             return Span(self.source, 0, 0)
         return Span(self.source, meta.start_pos, min(meta.end_pos, len(self.source.text)))  # a mended `}` lies behind
 
     def word(self, token: Token) -> nodes.Word:
-        start = token.start_pos or 0
+        start = token.start_pos
         return nodes.Word(str(token), Span(self.source, start, start + len(token)))
 
     def text(self, token: Token) -> nodes.Text:
-        start = token.start_pos or 0
+        start = token.start_pos
         return nodes.Text(str(token)[1:-1], Span(self.source, start, start + len(token)))
 
     def maybe_text(self, token: Token | None) -> nodes.Text | None:

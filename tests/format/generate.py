@@ -36,7 +36,7 @@ class Generator:
     """Derives texts from the rules of the grammar."""
 
     def __init__(self, parser: Parser) -> None:
-        self._lark = parser._lark
+        self._lark = parser.lark
         self._rules: dict[str, list[Rule]] = {}
         for rule in self._lark.rules:
             self._rules.setdefault(rule.origin.name, []).append(rule)
