@@ -57,6 +57,10 @@ def _run(host: Host, options: argparse.Namespace) -> int:
         from garmentc.cli.print import print_command
 
         return print_command(host, options)
+    if options.command == "draw-by-hand":
+        from garmentc.cli.draw_by_hand import draw_by_hand_command
+
+        return draw_by_hand_command(host, options)
     from garmentc.cli.compile import build_command, check_command
 
     return build_command(host, options) if options.command == "build" else check_command(host, options)
@@ -154,8 +158,7 @@ def _parser() -> argparse.ArgumentParser:
     )
     _inputs(paper, bodies_required=True)
     paper.add_argument("--paper", help="a4 (else), letter, a3, a0 ..., or a roll: roll:914mm")
-    paper.add_argument("--unit", choices=("cm", "inch"), default="cm", help="the unit of all lengths that are said")
-    paper.add_argument("--language", default="en", help="en, de, or both as en,de")
+    _saying(paper)
     paper.add_argument("--draw-strips", action="store_true", help="draw strips instead of saying how to cut them")
     paper.add_argument(
         "--font", metavar="FILE", action="append", default=[], help="a font for characters the shipped one lacks"
@@ -177,6 +180,22 @@ def _parser() -> argparse.ArgumentParser:
     changed.add_argument("new", metavar="NEW", help="the same, for the later state")
     _bodies(changed, required=False)
     _options(changed)
+
+    by_hand = commands.add_parser(
+        "draw-by-hand",
+        help="write a pattern as numbers to draw it by hand",
+        description="Write the draft of one size or person as numbered instructions for paper, ruler and pencil, "
+        "with tables for the curves. The ending of --out says whether it becomes HTML with pictures or Markdown.",
+        epilog=_CODES,
+    )
+    _spec(by_hand)
+    bodies = by_hand.add_mutually_exclusive_group(required=True)
+    bodies.add_argument("--sizes", metavar="CHART", help="a size chart (YAML), with --size")
+    bodies.add_argument("--body", metavar="FILE", help="the measures of one person (YAML)")
+    by_hand.add_argument("--size", metavar="SIZE", help="the size of the chart")
+    _settings(by_hand)
+    _saying(by_hand)
+    by_hand.add_argument("--out", metavar="FILE", help="FILE.html or FILE.md; without it, Markdown on standard output")
 
     explain = commands.add_parser(
         "explain",
@@ -205,6 +224,15 @@ def _spec(parser: argparse.ArgumentParser) -> None:
 
 def _options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--only", metavar="SIZES", default="", help="sizes of the chart to take, with commas: 88,92")
+    _settings(parser)
+
+
+def _saying(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--unit", choices=("cm", "inch"), default="cm", help="the unit of all lengths that are said")
+    parser.add_argument("--language", default="en", help="en, de, or both as en,de")
+
+
+def _settings(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--set",
         metavar="NAME=VALUE",

@@ -13,6 +13,7 @@ from garmentc.output.paper.papers import Paper
 from garmentc.output.paper.sizes import SizeDrawing, look_of, paper_pieces
 from garmentc.output.paper.svg_sheet import sheet_svg
 from garmentc.output.patterns.words import Told
+from garmentc.output.texts.cut import size_text
 from garmentc.output.texts.speech import Speech, Voice
 from garmentc.record import Record
 
@@ -37,7 +38,7 @@ def print_svg(design: Design, sizes: Sequence[SizeDrawing], paper: Paper, wanted
 def _job(design: Design, sizes: Sequence[SizeDrawing], wanted: Wanted) -> Job:
     speech = wanted.speech
     mark = garment_mark(design, sizes)
-    size = size_text(sizes, speech)
+    size = size_text([one.name for one in sizes], sizes[0].is_size, speech)
     pieces = paper_pieces(sizes, Told(size, mark), strips=wanted.strips_drawn)
     edition = speech.say("edition", edition=design.edition)
     lines = (f"{design.name}, {edition}, {size}", speech.say("fingerprint", mark=mark))
@@ -50,16 +51,6 @@ def _job(design: Design, sizes: Sequence[SizeDrawing], wanted: Wanted) -> Job:
 def garment_mark(design: Design, sizes: Sequence[SizeDrawing]) -> str:
     """The fingerprint of a garment in some sizes."""
     return fingerprint(spec_mark(design), [size.facts for size in sizes])
-
-
-def size_text(sizes: Sequence[SizeDrawing], speech: Speech) -> str:
-    """Which sizes, or for whom, as words."""
-    first = sizes[0]
-    if len(sizes) == 1:
-        return speech.say("size", size=first.name) if first.is_size else speech.say("person", name=first.name)
-    if len(sizes) > 3:
-        return speech.say("sizes_range", first=first.name, last=sizes[-1].name)
-    return speech.each(lambda voice: voice.say("sizes", sizes=voice.listed([size.name for size in sizes])))
 
 
 def strip_texts(sizes: Sequence[SizeDrawing], speech: Speech) -> tuple[str, ...]:

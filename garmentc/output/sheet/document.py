@@ -60,20 +60,28 @@ class Caution(Record):
     sources: tuple[str, ...]
 
 
+class Figure(Record):
+    """A picture with its caption, on its own."""
+
+    picture: Picture
+
+
 class Notes(Record):
     """Room to write by hand."""
 
     lines: int
 
 
-Block = Heading | Paragraph | Items | Checklist | Table | Steps | Caution | Sketch | Notes
+Block = Heading | Paragraph | Items | Checklist | Table | Steps | Caution | Sketch | Figure | Notes
 
 
 class Document(Record):
-    """A whole sheet."""
+    """A whole sheet, in a language (BCP 47); ``contents`` is what its list of parts is called."""
 
     title: str
     blocks: tuple[Block, ...]
+    language: str = "en"
+    contents: str = "Parts of this sheet"
 
 
 _JOINERS = "\u200c\u200d"  # invisible, but some scripts are misspelt without them

@@ -7,12 +7,14 @@ from collections.abc import Iterable, Iterator
 from html import escape
 from itertools import count
 
+from garmentc.output.pictures.model import Picture
 from garmentc.output.pictures.svg import picture_svg
 from garmentc.output.sheet.document import (
     Block,
     Caution,
     Checklist,
     Document,
+    Figure,
     Heading,
     Items,
     Notes,
@@ -46,7 +48,7 @@ class _Page:
     def lines(self) -> Iterator[str]:
         title = _text(self._document.title)
         yield "<!DOCTYPE html>"
-        yield '<html lang="en">'
+        yield f'<html lang="{_text(self._document.language)}">'
         yield "<head>"
         yield '<meta charset="utf-8">'
         yield '<meta name="viewport" content="width=device-width, initial-scale=1">'
@@ -65,7 +67,7 @@ class _Page:
 
     def _contents(self) -> Iterator[str]:
         parts = [block.text for block in self._document.blocks if isinstance(block, Heading) and block.level == 2]
-        yield '<nav aria-label="Parts of this sheet"><ul>'
+        yield f'<nav aria-label="{_text(self._document.contents)}"><ul>'
         for number, text in enumerate(parts, start=1):
             yield f'<li><a href="#part-{number}">{_text(text)}</a></li>'
         yield "</ul></nav>"
@@ -91,6 +93,10 @@ class _Page:
                 yield from _caution(block)
             case Sketch():
                 yield from picture(block)
+            case Figure(one):
+                yield '<div class="pics">'
+                yield from _figure(one)
+                yield "</div>"
             case Notes(lines):
                 yield '<div class="notes">'
                 yield from ['<div class="note"></div>'] * lines
@@ -102,10 +108,7 @@ class _Page:
         if step.pictures:
             yield '<div class="pics">'
             for one in step.pictures:
-                yield "<figure>"
-                yield from picture_svg(one)
-                yield f"<figcaption>{_text(capital(one.caption))}</figcaption>"
-                yield "</figure>"
+                yield from _figure(one)
             yield "</div>"
         yield from self._ticked("ol", step.lines)
         if step.after:
@@ -123,6 +126,14 @@ class _Page:
             box = f'<input type="checkbox" id="{tick}">'
             yield f'<li><label for="{tick}">{box}<span>{_text(line)}</span></label></li>'
         yield f"</{tag}>"
+
+
+def _figure(one: Picture) -> Iterator[str]:
+    yield "<figure>"
+    yield from picture_svg(one)
+    if one.caption:
+        yield f"<figcaption>{_text(capital(one.caption))}</figcaption>"
+    yield "</figure>"
 
 
 def _list(lines: Iterable[str]) -> Iterator[str]:

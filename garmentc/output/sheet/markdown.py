@@ -10,6 +10,7 @@ from garmentc.output.sheet.document import (
     Caution,
     Checklist,
     Document,
+    Figure,
     Heading,
     Items,
     Notes,
@@ -54,6 +55,8 @@ def _block(block: Block) -> Iterator[str]:
             yield from _list(lines, "- ")
             if sources:
                 yield f"\nWhere this comes from: {_text(' '.join(sources))}"
+        case Figure():
+            pass
         case Notes():
             pass  # whoever writes into a file needs no lines to write on
 

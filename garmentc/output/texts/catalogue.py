@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from garmentc.output.texts.byhand import BY_HAND
+
 LANGUAGES = ("en", "de")
 """The order in which each text gives its languages."""
 
@@ -67,4 +69,5 @@ TEXTS: dict[str, tuple[str, str]] = {
     "cut_fold": ("cut {number} on the fold", "{number} × im Stoffbruch zuschneiden"),
     "cut_pair": ("cut a pair", "1 Paar gegengleich zuschneiden"),
     "cut_pairs": ("cut {number} pairs", "{number} Paare gegengleich zuschneiden"),
+    **BY_HAND,
 }

@@ -1,0 +1,1 @@
+"""A draft as numbered instructions for paper, ruler and pencil, for whoever has no printer."""
