@@ -6,9 +6,8 @@ import sys
 from argparse import Namespace
 from functools import partial
 
-from garmentc.cli.codes import FAULT
 from garmentc.cli.compile import exit_code, report
-from garmentc.cli.print import read_speech
+from garmentc.cli.print import read_speech, tell_fault, write_out
 from garmentc.host import Host
 from garmentc.pipeline import Request, compile_each
 
@@ -27,8 +26,7 @@ def draw_by_hand_command(host: Host, options: Namespace) -> int:
             raise ValueError("a size is one of a chart: give --size and --sizes together, or --body")
         speech = read_speech(options)
     except ValueError as fault:
-        print(f"garmentc: {fault}", file=sys.stderr)
-        return FAULT
+        return tell_fault(fault)
     only = [] if options.size is None else [options.size]
     request = Request(options.spec, options.sizes, options.body, only, options.settings)
     compiled = compile_each(host, request, partial(hand_file, speech=speech, kind=kind))
@@ -38,11 +36,6 @@ def draw_by_hand_command(host: Host, options: Namespace) -> int:
         return exit_code(findings)
     if options.out is None:
         sys.stdout.write(made[0].decode())
-    else:
-        try:
-            host.write(options.out, made[0])
-        except OSError as fault:
-            print(f"garmentc: can't write '{options.out}': {fault.strerror or fault}", file=sys.stderr)
-            return FAULT
-    report(findings, options, f"{design.name} to draw by hand" + (f": {options.out}" if options.out else ""))
-    return exit_code(findings)
+        report(findings, options, f"{design.name} to draw by hand")
+        return exit_code(findings)
+    return write_out(host, options, made[0], findings, f"{design.name} to draw by hand")

@@ -61,6 +61,10 @@ def _run(host: Host, options: argparse.Namespace) -> int:
         from garmentc.cli.draw_by_hand import draw_by_hand_command
 
         return draw_by_hand_command(host, options)
+    if options.command == "publish":
+        from garmentc.cli.publish import publish_command
+
+        return publish_command(host, options)
     from garmentc.cli.compile import build_command, check_command
 
     return build_command(host, options) if options.command == "build" else check_command(host, options)
@@ -160,9 +164,7 @@ def _parser() -> argparse.ArgumentParser:
     paper.add_argument("--paper", help="a4 (else), letter, a3, a0 ..., or a roll: roll:914mm")
     _saying(paper)
     paper.add_argument("--draw-strips", action="store_true", help="draw strips instead of saying how to cut them")
-    paper.add_argument(
-        "--font", metavar="FILE", action="append", default=[], help="a font for characters the shipped one lacks"
-    )
+    _fonts(paper)
     paper.add_argument("--out", required=True, metavar="FILE", help="FILE.pdf, or FILE.svg for one sheet, or FILE.dxf")
 
     changed = commands.add_parser(
@@ -197,6 +199,23 @@ def _parser() -> argparse.ArgumentParser:
     _saying(by_hand)
     by_hand.add_argument("--out", metavar="FILE", help="FILE.html or FILE.md; without it, Markdown on standard output")
 
+    handout = commands.add_parser(
+        "publish",
+        help="put all that others need into one zip",
+        description="Write a hand-out: the pattern as PDF for A4, Letter and A0, a sheet for each size, the size "
+        "chart, the measurements of the finished garment, the licence and thanks. Two runs give the same bytes.",
+        epilog=_CODES,
+    )
+    _inputs(handout, bodies_required=True)
+    _saying(handout)
+    _fonts(handout)
+    handout.add_argument("--maker", required=True, metavar="NAME", help="who made the garment")
+    handout.add_argument("--licence", required=True, metavar="FILE", help="a text that says what others may do with it")
+    handout.add_argument(
+        "--credit", metavar="TEXT", action="append", default=[], help="a line of thanks (may be repeated)"
+    )
+    handout.add_argument("--out", required=True, metavar="FILE.zip", help="the file to write")
+
     explain = commands.add_parser(
         "explain",
         help="explain a finding",
@@ -230,6 +249,12 @@ def _options(parser: argparse.ArgumentParser) -> None:
 def _saying(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--unit", choices=("cm", "inch"), default="cm", help="the unit of all lengths that are said")
     parser.add_argument("--language", default="en", help="en, de, or both as en,de")
+
+
+def _fonts(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument(
+        "--font", metavar="FILE", action="append", default=[], help="a font for characters the shipped one lacks"
+    )
 
 
 def _settings(parser: argparse.ArgumentParser) -> None:

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from garmentc.cli.codes import FAULT
 from garmentc.cli.compile import exit_code, report, request_of
+from garmentc.diagnostics.finding import Findings
 from garmentc.host import Host
 from garmentc.pipeline import compile_each
 
@@ -41,12 +42,8 @@ def print_command(host: Host, options: Namespace) -> int:
             raise ValueError(f"an SVG is one sheet: give a roll, such as --paper {_DRAWING_PAPER}")
         fonts = Fonts(host, options.font)
         speech = read_speech(options)
-    except (ValueError, FontFault) as fault:
-        print(f"garmentc: {fault}", file=sys.stderr)
-        return FAULT
-    except OSError as fault:
-        print(f"garmentc: can't read '{fault.filename}': {fault.strerror or fault}", file=sys.stderr)
-        return FAULT
+    except (ValueError, FontFault, OSError) as fault:
+        return tell_fault(fault)
     compiled = compile_each(host, request, partial(size_drawing, labelled=None))
     design, sizes = compiled.design, compiled.made
     if compiled.findings.has_errors or design is None or not sizes:
@@ -70,13 +67,25 @@ def print_command(host: Host, options: Namespace) -> int:
         from garmentc.output.paper.dxf import pieces_dxf
 
         data, told = pieces_dxf(design, sizes, mark), "a block for each piece and size"
+    return write_out(host, options, data, compiled.findings, f"{told}, fingerprint {mark}")
+
+
+def tell_fault(fault: Exception) -> int:
+    """Say what is wrong with an option or a file that it names."""
+    told = f"can't read '{fault.filename}': {fault.strerror or fault}" if isinstance(fault, OSError) else str(fault)
+    print(f"garmentc: {told}", file=sys.stderr)
+    return FAULT
+
+
+def write_out(host: Host, options: Namespace, data: bytes, findings: Findings, told: str) -> int:
+    """Write the one file of a command, say so, and give the exit code."""
     try:
         host.write(options.out, data)
     except OSError as fault:
         print(f"garmentc: can't write '{options.out}': {fault.strerror or fault}", file=sys.stderr)
         return FAULT
-    report(compiled.findings, options, f"{options.out}: {told}, fingerprint {mark}")
-    return exit_code(compiled.findings)
+    report(findings, options, f"{options.out}: {told}")
+    return exit_code(findings)
 
 
 def read_speech(options: Namespace) -> Speech:

@@ -15,7 +15,9 @@ from garmentc.record import Record
 from garmentc.shipped import library_file
 
 SHIPPED = "fonts/DejaVuSans.ttf"
+SHIPPED_LICENCE = "fonts/LICENSE"
 
+_FULL_NAME = 4  # of the table of names
 _LICENCE_NAMES = (0, 13, 14)  # of the table of names: copyright, licence, and where to read it
 _RESTRICTED = 0x2  # of the embedding rights in the table OS/2
 _RIGHTS = 8  # where they stand in it (bytes)
@@ -54,6 +56,7 @@ class Fonts:
         """Reads the given files and the shipped font; raises ``OSError`` or ``FontFault``."""
         files = [*given, library_file(SHIPPED)]
         self._faces = [_face(host.read(path), path) for path in files]
+        self._shipped_licence = host.read(library_file(SHIPPED_LICENCE)).decode()
         self._used: list[dict[int, str]] = [{} for _ in files]
         self._runs: dict[str, tuple[Run, ...]] = {}
 
@@ -89,6 +92,14 @@ class Fonts:
             data = hb.subset(face, wanted).blob.data
             widths = {glyph: font.get_glyph_h_advance(glyph) * 1000.0 / face.upem for glyph in sorted(used)}
             yield number, bytes(data), used, widths, face.get_name(hb.OTNameIdPredefined.COPYRIGHT) or ""
+
+    def licences(self) -> list[str]:
+        """What the makers of the given fonts say of copyright and licence, and the licence of the shipped font."""
+        said = [
+            "\n".join(filter(None, (face.get_name(number) for number in (_FULL_NAME, *_LICENCE_NAMES)))) + "\n"
+            for face, _ in self._faces[:-1]
+        ]
+        return [*said, self._shipped_licence]
 
     def outlines_are_cubic(self, number: int) -> bool:
         """Whether the outlines of a font are in the form of PostScript."""

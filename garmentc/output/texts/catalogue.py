@@ -69,5 +69,25 @@ TEXTS: dict[str, tuple[str, str]] = {
     "cut_fold": ("cut {number} on the fold", "{number} × im Stoffbruch zuschneiden"),
     "cut_pair": ("cut a pair", "1 Paar gegengleich zuschneiden"),
     "cut_pairs": ("cut {number} pairs", "{number} Paare gegengleich zuschneiden"),
+    # a hand-out
+    "chart_size": ("size", "Größe"),
+    "chart_cm": ("Body measures in cm.", "Körpermaße in cm."),
+    "chart_inch": ("Body measures in inches.", "Körpermaße in Zoll."),
+    "chart_taken": ("How they are taken", "Wie sie genommen werden"),
+    "credits_maker": ("Made by {name}.", "Gemacht von {name}."),
+    "credits_licence": (
+        "What you may do with it stands in LICENCE.txt.",
+        "Was damit erlaubt ist, steht in LICENCE.txt.",
+    ),
+    "credits_fonts": (
+        "The pages hold parts of fonts; their licences stand in FONT-LICENCE.txt.",
+        "Die Seiten enthalten Teile von Schriften; deren Lizenzen stehen in FONT-LICENCE.txt.",
+    ),
+    "credits_cautions": (
+        "Irons, blades and needles hurt; cords and ties on children's clothes are regulated. Read the cautions in the "
+        "sheet; local rules come first.",
+        "Bügeleisen, Klingen und Nadeln verletzen; Kordeln und Bänder an Kinderkleidung sind geregelt. Die Warnungen "
+        "in der Nähanleitung lesen; örtliche Vorschriften gehen vor.",
+    ),
     **BY_HAND,
 }

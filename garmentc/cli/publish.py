@@ -1,0 +1,45 @@
+"""``garmentc publish``."""
+
+from __future__ import annotations
+
+from argparse import Namespace
+from functools import partial
+
+from garmentc.cli.codes import FAULT
+from garmentc.cli.compile import exit_code, report, request_of
+from garmentc.cli.print import read_speech, tell_fault, write_out
+from garmentc.host import Host
+from garmentc.pipeline import compile_each
+
+
+def publish_command(host: Host, options: Namespace) -> int:
+    """Write a hand-out of a garment into one zip, unless there is an error."""
+    from garmentc.output.paper.characters import check_characters
+    from garmentc.output.paper.files import garment_mark
+    from garmentc.output.paper.fonts import FontFault, Fonts
+    from garmentc.output.publish.bundle import zipped
+    from garmentc.output.publish.handout import Maker, handout, size_part
+
+    request = request_of(options)
+    if request is None:
+        return FAULT
+    try:
+        if not options.out.lower().endswith(".zip"):
+            raise ValueError(f"'{options.out}' has to end in .zip")
+        fonts = Fonts(host, options.font)
+        speech = read_speech(options)
+        maker = Maker(options.maker, host.read(options.licence), tuple(options.credit))
+    except (ValueError, FontFault, OSError) as fault:
+        return tell_fault(fault)
+    changed = tuple(text.partition("=")[0].strip() for text in options.settings)
+    compiled = compile_each(host, request, partial(size_part, changed=changed))
+    design, parts, findings = compiled.design, compiled.made, compiled.findings
+    if findings.has_errors or design is None or not parts:
+        report(findings, options, "nothing written")
+        return exit_code(findings)
+    drawings = [part.drawing for part in parts]
+    if drawings[0].assembly is not None:
+        check_characters(drawings[0].assembly, fonts, findings)
+    files = list(handout(design, parts, maker, speech, lambda: Fonts(host, options.font)))
+    told = f"{len(files)} files, fingerprint {garment_mark(design, drawings)}"
+    return write_out(host, options, zipped(design.name, files), findings, told)
