@@ -39,7 +39,7 @@ def _job(design: Design, sizes: Sequence[SizeDrawing], wanted: Wanted) -> Job:
     speech = wanted.speech
     mark = garment_mark(design, sizes)
     size = size_text([one.name for one in sizes], sizes[0].is_size, speech)
-    pieces = paper_pieces(sizes, Told(size, mark), strips=wanted.strips_drawn)
+    pieces = paper_pieces(sizes, Told(size, mark, speech), strips=wanted.strips_drawn)
     edition = speech.say("edition", edition=design.edition)
     lines = (f"{design.name}, {edition}, {size}", speech.say("fingerprint", mark=mark))
     looks = tuple((one.name, look_of(number)) for number, one in enumerate(sizes))

@@ -13,7 +13,9 @@ from garmentc.output.paper.along import Line, labels_along
 from garmentc.output.paper.parts import PaperPiece, Part
 from garmentc.output.patterns.piece import draw_piece, size_strokes
 from garmentc.output.patterns.scene import LOOKS, Look, Stroke, box_of
-from garmentc.output.patterns.words import Told, cut_words
+from garmentc.output.patterns.words import Told
+from garmentc.output.texts.cut import cut_text
+from garmentc.output.texts.speech import Voice
 from garmentc.record import Record
 
 STRAY = 0.4
@@ -85,7 +87,7 @@ def _outlined(assembly: Assembly, piece: CutPiece, whole: bool) -> Outlined:
         0.0 if making is None else making.length,
         0.0 if making is None else making.cut_width,
         drafted.number,
-        cut_words(drafted),
+        cut_text(drafted, Voice()),
         drafted.thread,
     )
 

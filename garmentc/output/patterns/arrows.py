@@ -8,11 +8,12 @@ from garmentc.draft.model import DraftedEdge, DraftedPiece
 from garmentc.geometry.vector import Point, cross, left, unit
 from garmentc.output.patterns.letters import text_width
 from garmentc.output.patterns.scene import Stroke, Words, polyline
+from garmentc.output.texts.speech import Speech
 
 _HEAD = 4.0  # mm, length of an arrow head
 _LONGEST = 160.0
 _DEPTH = 9.0  # mm from the fold to the bent arrow
-_TEXTS = (("place on the fold", 3.5), ("place on the fold", 2.6), ("on the fold", 2.6), ("fold", 2.6))
+_TEXTS = (("place_on_fold", 3.5), ("place_on_fold", 2.6), ("on_fold", 2.6), ("fold", 2.6))
 
 
 def grain_arrow(start: Point, end: Point) -> tuple[Stroke, ...]:
@@ -25,16 +26,16 @@ def grain_arrow(start: Point, end: Point) -> tuple[Stroke, ...]:
     )
 
 
-def fold_arrows(piece: DraftedPiece) -> Iterator[tuple[tuple[Stroke, ...], Words]]:
+def fold_arrows(piece: DraftedPiece, speech: Speech) -> Iterator[tuple[tuple[Stroke, ...], Words]]:
     """A bent arrow with its words for each straight fold; edges in one line share one."""
     done: list[DraftedEdge] = []
     for edge in sorted((one for one in piece.edges if one.on_fold), key=lambda one: -one.path.length):
         if not any(_in_line(edge, other) for other in done):
             done.append(edge)
-            yield _bent(edge)
+            yield _bent(edge, speech)
 
 
-def _bent(edge: DraftedEdge) -> tuple[tuple[Stroke, ...], Words]:
+def _bent(edge: DraftedEdge, speech: Speech) -> tuple[tuple[Stroke, ...], Words]:
     along, middle = unit(edge.path.chord), (edge.path.start + edge.path.end) / 2
     inward = left(along)
     half = min(0.6 * edge.path.length, _LONGEST) / 2 * along
@@ -48,9 +49,10 @@ def _bent(edge: DraftedEdge) -> tuple[tuple[Stroke, ...], Words]:
         _head("fold", high + tip, -inward),
     )
     reading = upright(along)
+    texts = [(speech.say(key), height) for key, height in _TEXTS]
     text, height = next(
-        (one for one in _TEXTS if text_width(*one) < edge.path.length - 12.0),
-        _TEXTS[-1],
+        (one for one in texts if text_width(*one) < edge.path.length - 12.0),
+        texts[-1],
     )
     # The words lie on the inner side of the arrow, whichever way up they are read.
     gap = 1.6 if cross(reading, inward) > 0 else 1.6 + height

@@ -13,11 +13,10 @@ from garmentc.geometry.vector import Point, cross, left
 from garmentc.output.patterns.arrows import upright
 from garmentc.output.patterns.letters import text_width
 from garmentc.output.patterns.scene import Stroke, Words, polyline
+from garmentc.output.texts.speech import Speech
 
 ARM = 3.0
 """Half the width of the cross of a mark (mm)."""
-
-FOUND = "the cloth's own hem"
 
 _TALL, _SMALL = 3.2, 2.6  # mm, heights of capitals
 _NEAR = 0.05  # mm; a mark nearer than this to what is inserted says where it goes
@@ -95,11 +94,11 @@ def _around(long: float, height: float, gap: float) -> tuple[Point, ...]:
     )
 
 
-def line_places(line: InnerLine) -> Iterator[Words]:
+def line_places(line: InnerLine, speech: Speech) -> Iterator[Words]:
     """Places for the words of an inner line, along it."""
     text = line.text or spoken(line.name)
     if line.kind == "fold" and line.text == "fold":
-        text = f"fold, {spoken(line.name)}"
+        text = speech.say("fold_named", name=spoken(line.name))
     use, number = ("fold" if line.kind == "fold" else "guide"), line.span.line
     for height in (_TALL, _SMALL):
         for place in _along(line.path, text, height, (1, -1), 1.6):
@@ -115,14 +114,14 @@ def takeup_places(one: TakeUp) -> Iterator[Words]:
                 yield place._replace(use="dart" if one.kind == "dart" else "pleat", line=one.span.line)
 
 
-def edge_places(piece: CutPiece, name: str) -> Iterator[Words]:
+def edge_places(piece: CutPiece, name: str, speech: Speech) -> Iterator[Words]:
     """Places for the words of an edge, along it on the inside: its name, or that it is the cloth's own hem."""
     edge = piece.drafted.edge(name)
     use = piece.uses.get(name)
     if edge is None or use is None or use.way == "fold":
         return
     found, line = is_found(piece, name), edge.span.line
-    text = FOUND if found else spoken(name)
+    text = speech.say("found_edge") if found else spoken(name)
     heights = (_TALL, _SMALL) if found else (_SMALL,)
     for height in heights:
         for away in (2.2, 3.5, 6.0):

@@ -13,7 +13,6 @@ from garmentc.output.patterns.letters import text_width
 from garmentc.output.patterns.piece import DrawnPiece, draw_piece
 from garmentc.output.patterns.scene import Words
 from garmentc.output.patterns.svg import Page, Pen, moved, write_page
-from garmentc.output.patterns.words import size_words
 
 MARGIN = 8.0
 """White around everything drawn (mm)."""
@@ -37,13 +36,13 @@ def _one(assembly: Assembly, piece: DrawnPiece) -> tuple[bytes, str]:
     group = Pen(complex(x0, y1)).group(piece.name, piece.strokes, piece.words)
     laid = beside(piece.box, piece.ring, [words.wall for words in piece.words], SIDE)
     square = laid.corners[0] - complex(x0, y1)
-    title = f"{assembly.draft.design.title}: {piece.title}, {size_words(assembly.draft.body)}"
+    title = f"{assembly.draft.design.title}: {piece.title}, {assembly.draft.body.shown}"
     return _page(title, laid.width, laid.height, [_inside(group), _square(square)]), group
 
 
 def _all(assembly: Assembly, drawn: Sequence[DrawnPiece], groups: Sequence[str]) -> bytes:
     design = assembly.draft.design
-    title = f"{design.title}: all pieces, {size_words(assembly.draft.body)}, edition {design.edition}"
+    title = f"{design.title}: all pieces, {assembly.draft.body.shown}, edition {design.edition}"
     heading = Words("heading", title, complex(0, -_TITLE), 1 + 0j, _TITLE)
     sizes = [(piece.box[2] - piece.box[0], piece.box[3] - piece.box[1]) for piece in drawn]
     laid = in_rows([*sizes, (SIDE, SIDE)])

@@ -27,6 +27,7 @@ from garmentc.output.patterns.letters import line_step, wrapped
 from garmentc.output.patterns.room import Rooms
 from garmentc.output.patterns.scene import Stroke, Wall, Words, box_of
 from garmentc.output.patterns.words import PLAINLY, Told, Wording, wordings
+from garmentc.output.texts.speech import Speech
 from garmentc.record import Record
 
 _STRAY = 0.8  # mm that the flattened outline may leave the true one, where words look for room
@@ -59,7 +60,7 @@ def size_strokes(assembly: Assembly, piece: CutPiece) -> list[Stroke]:
 
 def draw_piece(assembly: Assembly, piece: CutPiece, told: Told = PLAINLY, walls: Iterable[Wall] = ()) -> DrawnPiece:
     """Draw a piece or strip of a garment; its words keep clear of further walls."""
-    easel = _Easel(piece)
+    easel = _Easel(piece, told.speech)
     easel.ground.walls += walls
     marks = all_marks(piece, assembly.seams)
     easel.draw_lines(marks)
@@ -81,8 +82,8 @@ def draw_piece(assembly: Assembly, piece: CutPiece, told: Told = PLAINLY, walls:
 class _Easel:
     """A piece being drawn; ``unsaid`` is what found no room inside and goes below the piece."""
 
-    def __init__(self, piece: CutPiece) -> None:
-        self.piece = piece
+    def __init__(self, piece: CutPiece, speech: Speech) -> None:
+        self.piece, self.speech = piece, speech
         self.ground = Ground(piece.drafted.outline.flatten(_STRAY), _CLEAR)
         self.strokes = list(edge_strokes(piece))
         self.words: list[Words] = []
@@ -94,17 +95,17 @@ class _Easel:
         drafted = self.piece.drafted
         self._draw((*inner_strokes(self.piece), *notch_strokes(self.piece), *map(mark_stroke, marks)))
         self.lines = len(self.strokes)
-        for bent, text in fold_arrows(drafted):
+        for bent, text in fold_arrows(drafted, self.speech):
             self._draw(bent)
             self._write(text)
         for edge in drafted.edges:
             if is_found(self.piece, edge.name):
-                self._say(edge_places(self.piece, edge.name))
+                self._say(edge_places(self.piece, edge.name, self.speech))
         for mark in marks:
             if not self._say(mark_places(self.piece, mark)):
                 self.unsaid.append(f"{spoken(mark.name)}: {mark.text}" if mark.text else spoken(mark.name))
         for line in drafted.lines:
-            self._say(line_places(line))
+            self._say(line_places(line, self.speech))
         for one in drafted.takeups:
             self._say(takeup_places(one))
 
@@ -112,7 +113,7 @@ class _Easel:
         """The names of the edges, where there is room."""
         for edge in self.piece.drafted.edges:
             if not is_found(self.piece, edge.name):
-                self._say(edge_places(self.piece, edge.name))
+                self._say(edge_places(self.piece, edge.name, self.speech))
 
     def label(self, ways: Sequence[Sequence[Wording]]) -> None:
         """The label with the grain arrow; what does not fit there is set as a second block, or below the piece."""

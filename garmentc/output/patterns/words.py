@@ -2,25 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 from garmentc.assembly.model import Assembly, CutPiece
-from garmentc.data.model import Body
 from garmentc.design.texts import spoken
-from garmentc.draft.model import DraftedPiece, Making
-from garmentc.numbers import length
+from garmentc.draft.model import GRAIN_TURNS, Making
 from garmentc.output.patterns.edges import allowance
 from garmentc.output.patterns.letters import HARD_SPACE, unbroken
+from garmentc.output.texts.cut import cut_text, size_text
+from garmentc.output.texts.speech import ENGLISH, Speech, Voice
 from garmentc.record import Record
 
 TITLE = 5 / 3
 """Height of the title of a piece, as a share of that of the ordinary lines."""
-
-_GRAIN = {
-    "straight": "straight grain, as the arrow",
-    "cross": "cross grain: lengthwise threads as the arrow",
-    "bias": "on the bias: lengthwise threads as the arrow",
-}
 
 
 class Paragraph(Record):
@@ -38,10 +30,11 @@ class Wording(Record):
 
 
 class Told(Record):
-    """What a label says instead of the size of its body, and a mark by which paper and file are matched later."""
+    """What a label says instead of the size of its body, a mark by which paper and file are matched later, and how."""
 
     size: str = ""
     fingerprint: str = ""
+    speech: Speech = ENGLISH
 
 
 PLAINLY = Told()
@@ -50,11 +43,17 @@ PLAINLY = Told()
 def wordings(assembly: Assembly, piece: CutPiece, told: Told = PLAINLY) -> tuple[tuple[Wording, ...], ...]:
     """The label: in full, line by line or run together; else in two blocks; else what even a tiny piece needs."""
     design, drafted = assembly.draft.design, piece.drafted
-    size, cut = told.size or size_words(assembly.draft.body), cut_words(drafted)
-    details = [text for text in (_GRAIN.get(drafted.grain, ""), allowance_words(piece)) if text]
-    if drafted.making is not None:
-        details.insert(0, _making_words(drafted.making))
-    edition = f"{unbroken(f'edition {design.edition}')}, {design.name}"
+    say, each = told.speech.say, told.speech.each
+    body = assembly.draft.body
+    size = told.size or size_text([body.name], body.is_size, told.speech)
+    cut = each(lambda voice: cut_text(drafted, voice))
+    details = [each(lambda voice: allowance_words(piece, voice))]
+    if drafted.grain in GRAIN_TURNS:
+        details.insert(0, say(f"grain_{drafted.grain}"))
+    making = drafted.making
+    if making is not None:
+        details.insert(0, each(lambda voice: _making_words(making, voice)))
+    edition = f"{unbroken(say('edition', edition=design.edition))}, {design.name}"
     if told.fingerprint:
         edition += f", {unbroken(told.fingerprint)}"
     in_lines = (
@@ -73,48 +72,34 @@ def wordings(assembly: Assembly, piece: CutPiece, told: Told = PLAINLY) -> tuple
     )
 
 
-def size_words(body: Body) -> str:
-    """A size of a chart as "size 88", a person by name."""
-    return body.shown
-
-
-def cut_words(piece: DraftedPiece) -> str:
-    """How often a piece is cut."""
-    if piece.on_fold:
-        return f"cut {piece.number} on the fold"
-    if piece.pair:
-        return "cut a pair" if piece.number == 1 else f"cut {piece.number} pairs"
-    return f"cut {piece.number}"
-
-
-def allowance_words(piece: CutPiece) -> str:
+def allowance_words(piece: CutPiece, voice: Voice) -> str:
     """The allowances of all edges that are not folds, those of one width together."""
     if piece.drafted.making is not None:
-        return "allowances included"
+        return voice.say("allowances")
     groups: dict[float, list[str]] = {}
     for edge in piece.drafted.edges:
         if not edge.on_fold:
             groups.setdefault(allowance(piece, edge.name), []).append(spoken(edge.name))
     none = groups.pop(0.0, [])
     if not groups:
-        return "no allowances: cut on the line"
+        return voice.say("allowances_none")
     if len(groups) == 1 and not none:
-        return f"allowances included: {unbroken(length(next(iter(groups))))} all round"
-    parts = [f"{_listed(names)}{HARD_SPACE}{unbroken(length(wide))}" for wide, names in groups.items()]
+        return voice.say("allowances_round", width=unbroken(voice.length(next(iter(groups)))))
+    parts = [f"{voice.listed(names)}{HARD_SPACE}{unbroken(voice.length(wide))}" for wide, names in groups.items()]
     if none:
-        parts.append(f"{_listed(none)}{HARD_SPACE}none")
-    return "allowances included: " + "; ".join(parts)
+        parts.append(f"{voice.listed(none)}{HARD_SPACE}{voice.say('allowance_none')}")
+    return voice.say("allowances_each", parts="; ".join(parts))
 
 
-def _listed(names: Sequence[str]) -> str:
-    return " and ".join([", ".join(names[:-1]), names[-1]] if len(names) > 1 else names)
+def _making_words(making: Making, voice: Voice) -> str:
+    def shown(mm: float) -> str:
+        return unbroken(voice.length(mm))
 
-
-def _making_words(making: Making) -> str:
-    cut = f"{unbroken(length(making.length))} long, {unbroken(length(making.cut_width))} wide"
-    done = unbroken(length(making.finished_width))
-    if making.way == "tube":
-        return f"{cut}; a tube stitched {unbroken(length(making.stitched))} from the edge, {done} wide"
-    if making.way == "quartered":
-        return f"{cut}; folded in four, {done} wide"
-    return cut
+    way = making.way if making.way in ("tube", "quartered") else "flat"
+    return voice.say(
+        f"strip_{way}",
+        length=shown(making.length),
+        width=shown(making.cut_width),
+        stitched=shown(making.stitched),
+        done=shown(making.finished_width),
+    )

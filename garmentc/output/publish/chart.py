@@ -59,4 +59,4 @@ def chart_text(title: str, sizes: Mapping[str, Sequence[BodyMeasure]], speech: S
 
 
 def _number(mm: float, voice: Voice) -> str:
-    return voice.length(mm).removesuffix(" in") if voice.inches else voice.number(mm / 10.0, 1)
+    return voice.length(mm).removesuffix(f" {voice.say('unit_inch')}") if voice.inches else voice.number(mm / 10.0, 1)

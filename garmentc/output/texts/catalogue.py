@@ -69,6 +69,32 @@ TEXTS: dict[str, tuple[str, str]] = {
     "cut_fold": ("cut {number} on the fold", "{number} × im Stoffbruch zuschneiden"),
     "cut_pair": ("cut a pair", "1 Paar gegengleich zuschneiden"),
     "cut_pairs": ("cut {number} pairs", "{number} Paare gegengleich zuschneiden"),
+    # the label of a piece, and words beside its lines
+    "grain_straight": ("straight grain, as the arrow", "im Fadenlauf, wie der Pfeil"),
+    "grain_cross": (
+        "cross grain: lengthwise threads as the arrow",
+        "quer zum Fadenlauf: Längsfäden wie der Pfeil",
+    ),
+    "grain_bias": ("on the bias: lengthwise threads as the arrow", "im Schrägschnitt: Längsfäden wie der Pfeil"),
+    "allowances": ("allowances included", "mit Nahtzugaben"),
+    "allowances_none": ("no allowances: cut on the line", "ohne Zugaben: auf der Linie schneiden"),
+    "allowances_round": ("allowances included: {width} all round", "mit Nahtzugaben: ringsum {width}"),
+    "allowances_each": ("allowances included: {parts}", "mit Nahtzugaben: {parts}"),
+    "allowance_none": ("none", "keine"),
+    "strip_tube": (
+        "{length} long, {width} wide; a tube stitched {stitched} from the edge, {done} wide",
+        "{length} lang, {width} breit; ein Schlauch, {stitched} vom Rand genäht, {done} breit",
+    ),
+    "strip_quartered": (
+        "{length} long, {width} wide; folded in four, {done} wide",
+        "{length} lang, {width} breit; vierfach gelegt, {done} breit",
+    ),
+    "strip_flat": ("{length} long, {width} wide", "{length} lang, {width} breit"),
+    "place_on_fold": ("place on the fold", "an den Stoffbruch legen"),
+    "on_fold": ("on the fold", "Stoffbruch"),
+    "fold": ("fold", "Bruch"),
+    "fold_named": ("fold, {name}", "Umbruch, {name}"),
+    "found_edge": ("the cloth's own hem", "der eigene Saum des Stoffs"),
     # a hand-out
     "chart_size": ("size", "Größe"),
     "chart_cm": ("Body measures in cm.", "Körpermaße in cm."),

@@ -27,7 +27,7 @@ class Voice(Record):
         if not self.inches:
             said = length(mm)
             return said.replace(".", ",") if self.language == "de" else said
-        return f"{fraction(mm / INCH, _FINE)} in"
+        return f"{fraction(mm / INCH, _FINE)} {self.say('unit_inch')}"
 
     def number(self, value: float, places: int) -> str:
         """A number with at most so many decimals."""
