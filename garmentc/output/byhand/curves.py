@@ -13,6 +13,7 @@ from garmentc.output.byhand.ruler import Ruler
 from garmentc.record import Record
 
 _STRAIGHT = 0.15  # mm that a line may bow and still be drawn with a ruler
+_BIT, _STRAIGHT_BIT = 30.0, 0.6  # mm; a line no longer than this may bow more
 _KINK = math.radians(1.0)
 _RULED = 40.0  # mm; a straight stretch this long within a curve is drawn with the ruler
 _STEEP = 1.2  # rise of a curve over its base line; where it is steeper, the curve is split
@@ -37,7 +38,7 @@ def stretches(path: Path) -> list[Path]:
 
 def is_ruled(path: Path) -> bool:
     """Whether it is drawn with a ruler."""
-    return path.is_straight(_STRAIGHT)
+    return path.is_straight(_STRAIGHT if path.length > _BIT else _STRAIGHT_BIT)
 
 
 def table(path: Path, start: Point, end: Point, ruler: Ruler) -> tuple[Offset, ...]:

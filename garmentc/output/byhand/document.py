@@ -68,8 +68,8 @@ class _Writer:
             zip(steps, pictures(plan, self.speech.say("hand_picture")), strict=True), 1
         ):
             yield Heading(3, f"{number}. {self.speech.say(step.key, name=step.name)}")
-            yield from self._actions(step)
             yield Figure(picture)
+            yield from self._actions(step)
         yield Heading(3, f"{len(steps) + 1}. {self.speech.say('hand_label')}")
         written = each(
             lambda voice: voice.say(
@@ -102,7 +102,7 @@ class _Writer:
         names = {"start": curve.start.name, "end": curve.end.name}
         caption = self.speech.each(lambda voice: voice.say("hand_table", **names, unit=voice.say(unit)))
         keys, rows = table_of(curve, self.speech.first)
-        return Table(caption, tuple(map(say, keys)), rows)
+        return Table(caption, tuple(map(say, keys)), rows, narrow=True)
 
     def _seams(self, seams: Sequence[Matched]) -> Iterator[Block]:
         if not seams:

@@ -31,11 +31,15 @@ class Checklist(Record):
 
 
 class Table(Record):
-    """A table; the first cell of each row names the row, and every row has as many cells as ``head``."""
+    """A table; the first cell of each row names the row, and every row has as many cells as ``head``.
+
+    A ``narrow`` one is only as wide as its cells need.
+    """
 
     caption: str
     head: tuple[str, ...]
     rows: tuple[tuple[str, ...], ...]
+    narrow: bool = False
 
 
 class Step(Record):
@@ -61,7 +65,7 @@ class Caution(Record):
 
 
 class Figure(Record):
-    """A picture with its caption, on its own."""
+    """A picture on its own, beside the blocks that follow it up to the next heading."""
 
     picture: Picture
 

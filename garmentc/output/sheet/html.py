@@ -94,7 +94,7 @@ class _Page:
             case Sketch():
                 yield from picture(block)
             case Figure(one):
-                yield '<div class="pics">'
+                yield '<div class="pics beside">'
                 yield from _figure(one)
                 yield "</div>"
             case Notes(lines):
@@ -143,7 +143,7 @@ def _list(lines: Iterable[str]) -> Iterator[str]:
 
 
 def _table(table: Table) -> Iterator[str]:
-    yield "<table>"
+    yield '<table class="narrow">' if table.narrow else "<table>"
     yield f"<caption>{_text(table.caption)}</caption>"
     head = "".join(f'<th scope="col">{_text(cell)}</th>' for cell in table.head)
     yield f"<thead><tr>{head}</tr></thead>"

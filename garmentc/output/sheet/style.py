@@ -42,6 +42,10 @@ thead th { border-bottom: 2px solid #000; font-weight: bold; }
 .pics figure { margin: 0; max-width: 21rem; break-inside: avoid; }
 .pics figcaption { font-size: 0.875rem; line-height: 1.3; }
 .pics svg { display: block; max-width: 100%; height: auto; }
+.narrow { width: auto; }
+.narrow th, .narrow td { padding: 0.1rem 1.2rem 0.1rem 0; }
+h2, h3 { clear: both; }
+@media print, (min-width: 36rem) { .beside { float: right; margin: 0 0 0.4rem 1rem; } }
 .blank { display: inline-block; width: 5rem; border-bottom: 1px solid #767676; }
 .note { height: 2.2rem; border-bottom: 1px solid #767676; }
 @page { size: A4; margin: 15mm; }
