@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from garmentc.assembly.model import Assembly
-from garmentc.compare.facts import facts_of
-from garmentc.compare.model import GROUPS, Change, Comparison, Fact, Value
+from garmentc.compare.facts import facts_of, step_name
+from garmentc.compare.model import EDGE, GROUPS, PIECE, SEAM, STEP, STRIP, Change, Comparison, Fact, Renamed, Value
+from garmentc.compare.moves import bends, moves
+from garmentc.compare.pairs import AS_THEY_ARE, Names, paired_names
+from garmentc.compare.shapes import shapes_of
 from garmentc.compare.statements import rewritten
 from garmentc.design import kinds as k
 from garmentc.design.model import Design
@@ -28,17 +31,30 @@ class Side(Record):
 
 
 def differences(old: Side, new: Side) -> Comparison:
-    """What has changed from one state to the other, in the sizes that both have."""
+    """What has changed from one state to the other, in the sizes that both have.
+
+    What is called otherwise is recognised in the first of these sizes.
+    """
     before, after = _by_size(old), _by_size(new)
     sizes = tuple(name for name in after if name in before)
-    changes = _changes([_facts(before[name]) for name in sizes], [_facts(after[name]) for name in sizes])
+    shapes = [(shapes_of(before[name]), shapes_of(after[name])) for name in sizes]
+    names = AS_THEY_ARE
+    if sizes:
+        names = paired_names(before[sizes[0]], shapes[0][0], after[sizes[0]], shapes[0][1])
+    old_facts = [_facts(facts_of(before[name], names)) for name in sizes]
+    changes = list(_changes(old_facts, [_facts(facts_of(after[name])) for name in sizes]))
+    if sizes:
+        changes += _reordered(before[sizes[0]], after[sizes[0]], names, len(sizes))
     return Comparison(
         new.design.name,
         new.design.title,
         old.file.source.name,
         new.file.source.name,
         sizes,
+        tuple(_renamed(names, new)),
         tuple(sorted(changes, key=lambda change: GROUPS.index(change.group))),
+        tuple(moves(names, shapes)),
+        tuple(bends(names, shapes)),
         rewritten(old.file, new.file),
         old.file.source.text == new.file.source.text,
     )
@@ -48,8 +64,40 @@ def _by_size(side: Side) -> dict[str, Assembly]:
     return {assembly.draft.body.name: assembly for assembly in side.sizes}
 
 
-def _facts(assembly: Assembly) -> dict[Key, Fact]:
-    return {(fact.group, fact.thing, fact.quality): fact for fact in facts_of(assembly)}
+def _facts(facts: Iterable[Fact]) -> dict[Key, Fact]:
+    return {(fact.group, fact.thing, fact.quality): fact for fact in facts}
+
+
+def _renamed(names: Names, new: Side) -> Iterator[Renamed]:
+    for old_name, name in names.pieces.items():
+        if old_name != name:
+            yield Renamed(STRIP if name in new.design.strips else PIECE, old_name, name)
+    for (piece, edge), now in names.edges.items():
+        if edge != now:
+            yield Renamed(EDGE, f"{piece}.{edge}", names.edge(piece, edge))
+    for old_name, name in names.seams.items():
+        if old_name != name:
+            yield Renamed(SEAM, old_name, name)
+
+
+def _reordered(old: Assembly, new: Assembly, names: Names, sizes: int) -> Iterator[Change]:
+    """The steps that stand elsewhere in the order of work; as few as can be said to have moved."""
+    from difflib import SequenceMatcher
+
+    before = [step_name(step, names) for step in old.steps]
+    after = [step_name(step, AS_THEY_ARE) for step in new.steps]
+    common = [[name for name in names_of if name in others] for names_of, others in ((before, after), (after, before))]
+    blocks = SequenceMatcher(None, common[0], common[1], autojunk=False).get_matching_blocks()
+    stayed = {name for block in blocks for name in common[0][block.a : block.a + block.size]}
+    for name in common[1]:
+        if name not in stayed:
+            places = [_after(name, steps) for steps in (before, after)]
+            yield Change(STEP, name, "comes", None, (places[0],) * sizes, (places[1],) * sizes)
+
+
+def _after(name: str, steps: Sequence[str]) -> str:
+    at = steps.index(name)
+    return f"after {steps[at - 1]}" if at else "first"
 
 
 def _changes(old: Sequence[dict[Key, Fact]], new: Sequence[dict[Key, Fact]]) -> Iterator[Change]:

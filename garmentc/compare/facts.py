@@ -2,33 +2,35 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Iterator
 
-from garmentc.assembly.model import Assembly, CutPiece, EdgeUse, FinishedEdge, Join, JoinedSeam
+from garmentc.assembly.model import Assembly, CutPiece, EdgeUse, FinishedEdge, Inserted, Join, JoinedSeam, PlannedStep
 from garmentc.compare import model as m
 from garmentc.compare.model import Fact
+from garmentc.compare.pairs import AS_THEY_ARE, Names
 from garmentc.design import kinds as k
 from garmentc.design.model import EdgeName
 from garmentc.draft.model import DraftedPiece, TakeUp
 from garmentc.draft.takeups import takeup_lines
 
 _ALIKE = 0.05  # mm; sides of a seam that differ by less are told once
-_NUMBER = re.compile(r"\d+(?:[.,/]\d+)*")
 
 
-def facts_of(assembly: Assembly) -> Iterator[Fact]:
-    """All that is compared of a garment in one size; the first quality of a thing is the one it is known by."""
+def facts_of(assembly: Assembly, names: Names = AS_THEY_ARE) -> Iterator[Fact]:
+    """All that is compared of a garment in one size; the first quality of a thing is the one it is known by.
+
+    Pieces, edges and seams get the names that ``names`` gives them.
+    """
     yield from _values(assembly)
     for piece in assembly.pieces:
-        yield from _piece(piece)
+        yield from _piece(piece, names)
     for strip in assembly.strips:
-        yield from _strip(strip)
+        yield from _strip(strip, names)
     for seam in assembly.seams:
-        yield from _seam(seam)
+        yield from _seam(seam, names)
     for finish in assembly.finishes:
-        yield from _finish(finish)
-    yield from _steps(assembly)
+        yield from _finish(finish, names)
+    yield from _steps(assembly, names)
     yield from _used_up(assembly)
 
 
@@ -46,73 +48,81 @@ def _values(assembly: Assembly) -> Iterator[Fact]:
         yield Fact(m.FINISHED, one.name, "title", one.title)
 
 
-def _piece(piece: CutPiece) -> Iterator[Fact]:
+def _piece(piece: CutPiece, names: Names) -> Iterator[Fact]:
     drafted = piece.drafted
-    yield Fact(m.PIECE, drafted.name, "cloth as cut", _cloth(piece), k.AREA)
-    yield from _cutting(m.PIECE, drafted)
+    called = names.piece(drafted.name)
+    yield Fact(m.PIECE, called, "cloth as cut", _cloth(piece), k.AREA)
+    yield from _cutting(m.PIECE, called, drafted)
     for edge in drafted.edges:
-        name, use = f"{drafted.name}.{edge.name}", piece.uses.get(edge.name)
+        name, use = names.edge(drafted.name, edge.name), piece.uses.get(edge.name)
         yield Fact(m.EDGE, name, "", edge.path.length, k.LENGTH)
         if edge.taken:
             yield Fact(m.EDGE, name, "with darts and folds made", edge.sewn_length, k.LENGTH)
         if use is not None:
             yield Fact(m.EDGE, name, "allowance", use.allowance, k.LENGTH)
-            yield Fact(m.EDGE, name, "used", _use(use))
+            yield Fact(m.EDGE, name, "used", _use(use, names))
     for number, notch in enumerate(drafted.notches, start=1):
-        yield Fact(m.NOTCH, f"{drafted.name}.{notch.edge} notch {number}", "along the edge", notch.along, k.LENGTH)
+        name = f"{names.edge(drafted.name, notch.edge)} notch {number}"
+        yield Fact(m.NOTCH, name, "along the edge", notch.along, k.LENGTH)
     for mark in drafted.marks:
-        yield Fact(m.MARK, f"{drafted.name}.{mark.name}", "text", mark.text)
+        yield Fact(m.MARK, f"{called}.{mark.name}", "text", mark.text)
     for taken in drafted.takeups:
-        yield from _takeup(drafted, taken)
+        yield from _takeup(drafted, taken, names)
 
 
-def _cutting(group: str, drafted: DraftedPiece) -> Iterator[Fact]:
+def _cutting(group: str, name: str, drafted: DraftedPiece) -> Iterator[Fact]:
     how = "in pairs" if drafted.pair else "on the fold" if drafted.on_fold else "single"
-    yield Fact(group, drafted.name, "title", drafted.title)
-    yield Fact(group, drafted.name, "cut", f"{drafted.number} {how}")
-    yield Fact(group, drafted.name, "grain", drafted.grain)
+    yield Fact(group, name, "title", drafted.title)
+    yield Fact(group, name, "cut", f"{drafted.number} {how}")
+    yield Fact(group, name, "grain", drafted.grain)
 
 
-def _use(use: EdgeUse) -> str:
-    join = "" if use.join is None else f" as {use.join.name}"
-    return "on the fold" if use.way == "fold" else f"{use.way} {use.by}{join}" if use.way == "seam" else f"finish{join}"
+def _use(use: EdgeUse, names: Names) -> str:
+    if use.way == "fold" or use.join is None:
+        return "on the fold"
+    return f"seam {names.seam(use.by)} as {use.join.name}" if use.way == "seam" else f"finish as {use.join.name}"
 
 
-def _takeup(drafted: DraftedPiece, one: TakeUp) -> Iterator[Fact]:
-    name = f"{drafted.name}.{one.name}"
+def _takeup(drafted: DraftedPiece, one: TakeUp, names: Names) -> Iterator[Fact]:
+    name = f"{names.piece(drafted.name)}.{one.name}"
     leg, _ = takeup_lines(one).legs
     yield Fact(m.TAKEUP, name, "taken at the edge", abs(one.second - one.first), k.LENGTH)
     yield Fact(m.TAKEUP, name, "long", leg.length, k.LENGTH)
-    yield Fact(m.TAKEUP, name, "is", f"a {one.title} in {one.edge}, pressed {one.pressed}")
+    yield Fact(m.TAKEUP, name, "is", f"a {one.title} in {names.edge(drafted.name, one.edge)}, pressed {one.pressed}")
 
 
-def _strip(strip: CutPiece) -> Iterator[Fact]:
+def _strip(strip: CutPiece, names: Names) -> Iterator[Fact]:
     drafted, making = strip.drafted, strip.drafted.making
     assert making is not None
-    yield Fact(m.STRIP, drafted.name, "length", making.length, k.LENGTH)
-    yield Fact(m.STRIP, drafted.name, "cut width", making.cut_width, k.LENGTH)
-    yield Fact(m.STRIP, drafted.name, "finished width", making.finished_width, k.LENGTH)
-    yield Fact(m.STRIP, drafted.name, "stitched from the edge", making.stitched, k.LENGTH)
-    yield Fact(m.STRIP, drafted.name, "made", making.way)
-    yield from _cutting(m.STRIP, drafted)
+    name = names.piece(drafted.name)
+    yield Fact(m.STRIP, name, "length", making.length, k.LENGTH)
+    yield Fact(m.STRIP, name, "cut width", making.cut_width, k.LENGTH)
+    yield Fact(m.STRIP, name, "finished width", making.finished_width, k.LENGTH)
+    yield Fact(m.STRIP, name, "stitched from the edge", making.stitched, k.LENGTH)
+    yield Fact(m.STRIP, name, "made", making.way)
+    yield from _cutting(m.STRIP, name, drafted)
 
 
-def _seam(seam: JoinedSeam) -> Iterator[Fact]:
-    yield Fact(m.SEAM, seam.name, "length", seam.first_length, k.LENGTH)
+def _seam(seam: JoinedSeam, names: Names) -> Iterator[Fact]:
+    name = names.seam(seam.name)
+    yield Fact(m.SEAM, name, "length", seam.first_length, k.LENGTH)
     if abs(seam.first_length - seam.second_length) > _ALIKE:
-        yield Fact(m.SEAM, seam.name, "length of the second side", seam.second_length, k.LENGTH)
-    yield Fact(m.SEAM, seam.name, "ease", seam.ease, k.LENGTH)
-    yield Fact(m.SEAM, seam.name, "gathered", seam.gathered, k.COUNT)
-    yield Fact(m.SEAM, seam.name, "sewn times", float(seam.times), k.COUNT)
-    sides = [_listed(seam.first)] + ([] if seam.mirrored else [_listed(seam.second)])
-    yield Fact(m.SEAM, seam.name, "joins", " with ".join(sides))
-    caught = [f"{one.strip} {'folded ' if one.folded else ''}at {one.piece}.{one.point_name}" for one in seam.inserts]
-    yield Fact(m.SEAM, seam.name, "inserts", ", ".join(caught) or "none")
-    yield from _join(m.SEAM, seam.name, seam.join)
+        yield Fact(m.SEAM, name, "length of the second side", seam.second_length, k.LENGTH)
+    yield Fact(m.SEAM, name, "ease", seam.ease, k.LENGTH)
+    yield Fact(m.SEAM, name, "gathered", seam.gathered, k.COUNT)
+    yield Fact(m.SEAM, name, "sewn times", float(seam.times), k.COUNT)
+    sides = [_listed(seam.first, names)] + ([] if seam.mirrored else [_listed(seam.second, names)])
+    yield Fact(m.SEAM, name, "joins", " with ".join(sides))
+    yield Fact(m.SEAM, name, "inserts", ", ".join(_caught(one, names) for one in seam.inserts) or "none")
+    yield from _join(m.SEAM, name, seam.join)
 
 
-def _finish(finish: FinishedEdge) -> Iterator[Fact]:
-    name = _listed(finish.edges)
+def _caught(one: Inserted, names: Names) -> str:
+    return f"{names.piece(one.strip)} {'folded ' if one.folded else ''}at {names.piece(one.piece)}.{one.point_name}"
+
+
+def _finish(finish: FinishedEdge, names: Names) -> Iterator[Fact]:
+    name = _listed(finish.edges, names)
     yield Fact(m.FINISH, name, "length", finish.length, k.LENGTH)
     yield from _join(m.FINISH, name, finish.join)
 
@@ -124,10 +134,21 @@ def _join(group: str, name: str, join: Join) -> Iterator[Fact]:
     yield Fact(group, name, "rows of stitching", ", ".join(rows) or "none")
 
 
-def _steps(assembly: Assembly) -> Iterator[Fact]:
-    """Each step with its words; numbers are masked, as they follow from what is told elsewhere."""
+def _steps(assembly: Assembly, names: Names) -> Iterator[Fact]:
+    """The steps; what those of a seam or finish say follows from what is told of it."""
     for step in assembly.steps:
-        yield Fact(m.STEP, step.title, "words", _NUMBER.sub("…", " ".join(step.lines)))
+        yield Fact(m.STEP, step_name(step, names), "says", " ".join(step.lines) if step.about == "own" else "")
+
+
+def step_name(step: PlannedStep, names: Names) -> str:
+    """What a step is called: after the seam, the edges, the strip or the shaping that it is about."""
+    if isinstance(step.thing, JoinedSeam):
+        return f"seam {names.seam(step.thing.name)}"
+    if isinstance(step.thing, FinishedEdge):
+        return f"finish {_listed(step.thing.edges, names)}"
+    if isinstance(step.thing, DraftedPiece):
+        return f"strip {names.piece(step.thing.name)}"
+    return step.title if step.about == "shaping" else f"step {step.name}"
 
 
 def _used_up(assembly: Assembly) -> Iterator[Fact]:
@@ -147,5 +168,5 @@ def _cloth(piece: CutPiece) -> float:
     return abs(piece.cut_line.area) * piece.drafted.copies
 
 
-def _listed(names: Iterable[EdgeName]) -> str:
-    return ", ".join(name.text for name in names)
+def _listed(edges: Iterable[EdgeName], names: Names) -> str:
+    return ", ".join(names.edge(one.piece, one.edge) for one in edges)

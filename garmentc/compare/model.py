@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from garmentc.design.kinds import Kind
+from garmentc.geometry.vector import Point
 from garmentc.record import Record
 from garmentc.source import Span
 
@@ -74,6 +75,35 @@ class Change(Record):
         return all(value is None for value in self.new)
 
 
+class Renamed(Record):
+    """Something that is still there under another name; ``group`` is piece, edge, strip or seam."""
+
+    group: str
+    old: str
+    new: str
+
+
+class Move(Record):
+    """A corner or mark of a piece that lies elsewhere, by size; both places are seen from where the new piece lies."""
+
+    piece: str
+    point: str
+    old: tuple[Point, ...]
+    new: tuple[Point, ...]
+
+    @property
+    def ways(self) -> tuple[complex, ...]:
+        """How far it has moved, by size: to the right and up (mm)."""
+        return tuple(after - before for before, after in zip(self.old, self.new, strict=True))
+
+
+class Bend(Record):
+    """An edge that runs otherwise between its ends: how far (mm) at most, by size."""
+
+    edge: str
+    off: tuple[float, ...]
+
+
 class Statement(Record):
     """One statement of a spec: ``name`` says which, with the block it stands in: `piece front: point tip`.
 
@@ -117,7 +147,10 @@ class Comparison(Record):
     old: str
     new: str
     sizes: tuple[str, ...]
+    renamed: tuple[Renamed, ...]
     changes: tuple[Change, ...]
+    moves: tuple[Move, ...]
+    bends: tuple[Bend, ...]
     rewritten: tuple[Rewritten, ...]
     is_same_text: bool
 
@@ -126,4 +159,6 @@ class Comparison(Record):
         """Whether the garment is the same; without sizes, whether the spec says the same."""
         if not self.sizes:
             return not self.rewritten
-        return not self.changes and not any(one.is_rule for one in self.rewritten)
+        if self.renamed or self.changes or self.moves or self.bends:
+            return False
+        return not any(one.is_rule for one in self.rewritten)

@@ -11,7 +11,7 @@ from garmentc.source import Span
 from garmentc.syntax import nodes
 from garmentc.syntax.nodes import File
 
-_RULES = (nodes.Header, nodes.Edition, nodes.Measure, nodes.Check, nodes.Uneven, nodes.Lay)
+_RULES = (nodes.Header, nodes.Edition, nodes.Measure, nodes.Check, nodes.Uneven, nodes.Lay, nodes.JoinType)
 """What changes a garment though none of its numbers may show it."""
 
 _COMMENT = re.compile(r'("[^"\n]*")|#[^\n]*')

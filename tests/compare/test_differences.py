@@ -117,3 +117,14 @@ def test_a_branch_that_is_not_chosen_is_told() -> None:
     extra = 'when pocket_in is no {\n  step bare "Leave it bare."\n}\n'
     comparison = compared(more + extra, more)
     assert [one.name for one in comparison.rewritten] == ["step bare when pocket_in is no"]
+
+
+def test_steps_in_another_order_and_in_other_words() -> None:
+    two = changed(("step iron", 'step fold "Fold the bib."\nstep iron'))
+    order = compared(two.replace('bib flat."', 'bib flat." before fold'), two)
+    (moved,) = (one for one in order.changes if one.group == m.STEP)
+    assert moved.quality == "comes"
+    assert {moved.thing, moved.old[0], moved.new[0]} & {"step iron", "step fold"}
+    words = compared(changed(("bib flat.", "bib dry.")))
+    (said,) = (one for one in words.changes if one.group == m.STEP)
+    assert (said.old[0], said.new[0]) == ("Iron the bib flat.", "Iron the bib dry.")

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby
 
 from garmentc.compare import model as m
-from garmentc.compare.model import Change, Comparison, Rewritten, Value
+from garmentc.compare.model import Change, Comparison, Move, Rewritten, Value
 from garmentc.design import kinds as k
 from garmentc.design.kinds import Kind
 from garmentc.numbers import fixed
@@ -35,8 +35,15 @@ _WIDEST = 118
 def comparison_text(comparison: Comparison) -> str:
     """All that has changed, without a line end at the end."""
     lines = [f"{comparison.title}: {_outcome(comparison)}", f"from {comparison.old} to {comparison.new}"]
+    if comparison.renamed:
+        lines += ["", "Renamed", *(f"  {one.group} {one.old} to {one.new}" for one in comparison.renamed)]
     for group, changes in groupby(comparison.changes, key=lambda change: change.group):
         lines += ["", HEADINGS[group], *(line for one in changes for line in _change(comparison.sizes, one))]
+    if comparison.moves:
+        lines += ["", "Points that moved", *(line for one in comparison.moves for line in _move(comparison.sizes, one))]
+    if comparison.bends:
+        lines += ["", "Edges that bend otherwise between their ends"]
+        lines += [f"  {one.edge}: by up to {_range(one.off)} mm" for one in comparison.bends]
     rules = [one for one in comparison.rewritten if one.is_rule or not comparison.sizes]
     if rules:
         lines += ["", "Statements", *(line for one in rules for line in _rewritten(one))]
@@ -66,6 +73,36 @@ def _rewritten(one: Rewritten) -> Iterator[str]:
     yield f"  {one.name}"
     yield f"    from  {one.old.text}"
     yield f"    to    {one.new.text}"
+
+
+def _move(sizes: Sequence[str], move: Move) -> Iterator[str]:
+    """How a point moved: in words where that is alike in all sizes, else as a table."""
+    said = list(dict.fromkeys(way_words(way) for way in move.ways))
+    name = f"{move.piece}.{move.point}"
+    if len(said) == 1:
+        yield f"  {name}: {said[0]}"
+        return
+    rows = [
+        (word, [signed(fixed(part, 1)) for part in parts])
+        for word, parts in (("right", [way.real for way in move.ways]), ("up", [way.imag for way in move.ways]))
+    ]
+    yield f"  {name} mm"
+    yield from _table(sizes, [*rows, ("all", [fixed(abs(way), 1) for way in move.ways])])
+
+
+def way_words(way: complex) -> str:
+    """A movement in words: ``12.2 mm (10.0 to the right, 7.0 down)``."""
+    parts = [(way.real, "to the right", "to the left"), (way.imag, "up", "down")]
+    told = [f"{fixed(abs(part), 1)} {over if part > 0 else under}" for part, over, under in parts if abs(part) >= 0.05]
+    if len(told) == 1:
+        number, _, where = told[0].partition(" ")
+        return f"{number} mm {where}"
+    return f"{fixed(abs(way), 1)} mm ({', '.join(told)})"
+
+
+def _range(values: Sequence[float]) -> str:
+    low, high = fixed(min(values), 1), fixed(max(values), 1)
+    return low if low == high else f"{low} to {high}"
 
 
 def _change(sizes: Sequence[str], change: Change) -> Iterator[str]:
@@ -131,7 +168,7 @@ def _table(sizes: Sequence[str], rows: Sequence[tuple[str, Sequence[str]]]) -> I
     for first in range(0, len(sizes), fit):
         shown = slice(first, first + fit)
         for word, texts in [("", sizes), *rows]:
-            yield f"    {word:<4}{''.join(text.rjust(cell) for text in texts[shown])}".rstrip()
+            yield f"    {word:<5}{''.join(text.rjust(cell) for text in texts[shown])}".rstrip()
 
 
 def _rows(change: Change) -> tuple[list[tuple[str, Sequence[str]]], str]:
