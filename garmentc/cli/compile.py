@@ -7,12 +7,13 @@ from argparse import Namespace
 from functools import partial
 
 from garmentc.cli.codes import CLEAN, FAULT, FINDINGS
-from garmentc.diagnostics.finding import Findings
+from garmentc.design.settings import SETTINGS
+from garmentc.diagnostics.finding import Finding, Findings
 from garmentc.diagnostics.render import render, summary
 from garmentc.host import Host
 from garmentc.pipeline import Request, compile_each
 
-_UNREADABLE = ("file-unreadable",)
+_WRONG_USE = ("file-unreadable", "wrong-file", "unknown-size")
 
 
 def check_command(host: Host, options: Namespace) -> int:
@@ -27,7 +28,8 @@ def check_command(host: Host, options: Namespace) -> int:
         if drafted
         else "checked (words, kinds and units; add --sizes or --body to check the draft and the seams)"
     )
-    report(compiled.findings, options, f"{options.spec} {scope}")
+    read = not any(_is_wrong_use(finding) for finding in compiled.findings)
+    report(compiled.findings, options, f"{options.spec} {scope if read else 'not checked'}")
     return exit_code(compiled.findings)
 
 
@@ -88,6 +90,12 @@ def report(findings: Findings, options: Namespace, outcome: str) -> None:
 
 def exit_code(findings: Findings) -> int:
     """The exit code that tells what was found."""
-    if any(finding.slug in _UNREADABLE for finding in findings):
+    if any(_is_wrong_use(finding) for finding in findings):
         return FAULT
     return FINDINGS if len(findings) else CLEAN
+
+
+def _is_wrong_use(finding: Finding) -> bool:
+    """Whether the command was given what it can't take; a value out of its range is a fault of the garment instead."""
+    setting = finding.span.source.name == SETTINGS and finding.slug != "out-of-range"
+    return setting or finding.slug in _WRONG_USE

@@ -6,6 +6,7 @@ import argparse
 import gc
 import sys
 from collections.abc import Sequence
+from typing import Any
 
 from garmentc import __version__
 from garmentc.cli.codes import FAULT
@@ -231,10 +232,21 @@ def _inputs(parser: argparse.ArgumentParser, *, bodies_required: bool) -> None:
     _options(parser)
 
 
+class _Once(argparse.Action):
+    """Keeps what was given, and refuses to be given a second time."""
+
+    def __call__(
+        self, parser: argparse.ArgumentParser, namespace: argparse.Namespace, values: Any, option: str | None = None
+    ) -> None:
+        if getattr(namespace, self.dest) is not None:
+            parser.error(f"{option} was given twice; it takes one file, so run garmentc once for each")
+        setattr(namespace, self.dest, values)
+
+
 def _bodies(parser: argparse.ArgumentParser, *, required: bool) -> None:
     bodies = parser.add_mutually_exclusive_group(required=required)
-    bodies.add_argument("--sizes", metavar="CHART", help="a size chart (YAML)")
-    bodies.add_argument("--body", metavar="FILE", help="the measures of one person (YAML)")
+    bodies.add_argument("--sizes", action=_Once, metavar="CHART", help="a size chart (YAML)")
+    bodies.add_argument("--body", action=_Once, metavar="FILE", help="the measures of one person (YAML)")
 
 
 def _spec(parser: argparse.ArgumentParser) -> None:

@@ -42,8 +42,8 @@ def schema_text(name: str) -> Any:
 def report_faults(root: Node, schema_name: str, findings: Findings) -> None:
     """Report what is wrong with a document, at most 200 faults; unclear places have had their finding already.
 
-    Findings: ``wrong-kind``, ``missing-field``, ``unknown-field``, ``bad-value``, ``repeated-item``, and the
-    slugs that the schema itself gives (``x-slug``): ``bad-length``, ``bad-name``.
+    Findings: ``wrong-file``, ``wrong-kind``, ``missing-field``, ``unknown-field``, ``bad-value``,
+    ``repeated-item``, and the slugs that the schema itself gives (``x-slug``): ``bad-length``, ``bad-name``.
     """
     schema = schema_text(schema_name)
     if _mistaken_kind(root, schema, findings):
@@ -64,7 +64,7 @@ def _mistaken_kind(root: Node, schema: Any, findings: Findings) -> bool:
         return False
     findings.add(
         Finding(
-            "wrong-kind",
+            "wrong-file",
             f"this file holds {_KINDS[other]}, not a {schema['title']}",
             root.entries[other].key,
             help=f"give it with `{_OPTIONS[other]}`, or begin the file with `{wanted}:`",

@@ -57,7 +57,7 @@ def read_document(host: Host, path: str, form: Form[T], findings: Findings) -> T
     if garment is not None:
         findings.add(
             Finding(
-                "wrong-kind",
+                "wrong-file",
                 f"this file holds a garment, not a {form.what}",
                 source.span(*garment.span(1)),
                 help=f"name the garment first; `{form.option}` takes a YAML file",

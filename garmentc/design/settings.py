@@ -11,6 +11,9 @@ from garmentc.source import Source, Span
 from garmentc.syntax.nodes import Expr, Ref, Word
 from garmentc.syntax.parser import Parser
 
+SETTINGS = "--set"
+"""The name under which places in settings are shown."""
+
 
 class Setting(Record):
     """One value from outside; ``span`` is its name as given."""
@@ -25,7 +28,7 @@ def read_settings(texts: Iterable[str], parser: Parser, findings: Findings) -> d
     found: dict[str, Setting] = {}
     for text in texts:
         name, equals, value = text.partition("=")
-        source = Source("--set", text)
+        source = Source(SETTINGS, text)
         if not equals or not name.strip() or not value.strip():
             findings.add(
                 Finding(
@@ -48,6 +51,6 @@ def other_options(design: Design) -> list[Setting]:
     for choice in design.choices.values():
         for option in choice.options:
             if option != choice.value:
-                span = Source("--set", option).span(0, len(option))
+                span = Source(SETTINGS, option).span(0, len(option))
                 found.append(Setting(choice.name, Ref(span, (Word(option, span),)), span))
     return found

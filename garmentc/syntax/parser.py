@@ -33,8 +33,9 @@ if TYPE_CHECKING:
 
 _MOST_FAULTS = 40
 _DEEPEST = 60
-_DATA_FILE = re.compile(r"^(body|chart)[ \t]*:", re.MULTILINE)
-_MEASURES = re.compile(r"^measures[ \t]*:", re.MULTILINE)
+_DATA_FILE = re.compile(r"^(body|chart|cloth)[ \t]*:", re.MULTILINE)
+_DATA = {"body": ("body", "--body"), "chart": ("size chart", "--sizes"), "cloth": ("cloth", "--cloth")}
+_REST_OF_DATA = re.compile(r"^(measures|outline|width)[ \t]*:", re.MULTILINE)
 _GARMENT = re.compile(r"^garment\b", re.MULTILINE)
 
 
@@ -143,13 +144,13 @@ def too_deep(span: Span, note: str = "") -> Finding:
 
 
 def _of_another_kind(source: Source) -> Finding | None:
-    """A finding when the text is no garment but a body or a size chart in YAML."""
+    """A finding when the text is no garment but a body, a size chart or a cloth in YAML."""
     found = _DATA_FILE.search(source.text)
-    if found is None or not _MEASURES.search(source.text) or _GARMENT.search(source.text):
+    if found is None or not _REST_OF_DATA.search(source.text) or _GARMENT.search(source.text):
         return None
-    what, option = ("body", "--body") if found[1] == "body" else ("size chart", "--sizes")
+    what, option = _DATA[found[1]]
     return Finding(
-        "wrong-kind",
+        "wrong-file",
         f"this file holds a {what}, not a garment",
         source.span(*found.span(1)),
         help=f"name the garment first, and this file with `{option}`",

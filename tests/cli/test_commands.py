@@ -95,9 +95,12 @@ def test_nothing_is_written_when_there_is_an_error(tmp_path: Path, capsys: pytes
         (["check", "specs/nowhere.garment"], 2),
         (["check", "specs/tern.garment", "--sizes", "specs/nowhere.yaml"], 2),
         (["check", "specs/tern.garment", "--only", "88"], 2),
-        (["check", "specs/tern.garment", "--sizes", CHART, "--only", "87"], 1),
-        (["check", "specs/tern.garment", "--set", "nonsense"], 1),
-        (["check", CHART], 1),
+        (["check", "specs/tern.garment", "--sizes", CHART, "--only", "87"], 2),
+        (["check", "specs/tern.garment", "--set", "nonsense"], 2),
+        (["check", CHART], 2),
+        (["check", "specs/cloth/ebb.yaml"], 2),
+        (["check", "specs/tern.garment", "--body", CHART], 2),
+        (["check", "specs/tern.garment", "--sizes", "specs/bodies/ilse.yaml"], 2),
         (["explain", "raw-edge"], 0),
         (["explain", "raw-egde"], 2),
         (["explain"], 0),
@@ -109,7 +112,10 @@ def test_exit_codes(arguments: list[str], code: int, capsys: pytest.CaptureFixtu
     assert "Traceback" not in said.err + said.out
 
 
-@pytest.mark.parametrize("arguments", [[], ["build", "specs/tern.garment"], ["sew"], ["check"]])
+TWO_BODIES = ["check", "specs/tern.garment", "--body", "specs/bodies/ilse.yaml", "--body", "specs/bodies/tove.yaml"]
+
+
+@pytest.mark.parametrize("arguments", [[], ["build", "specs/tern.garment"], ["sew"], ["check"], TWO_BODIES])
 def test_wrong_use_ends_with_2(arguments: list[str]) -> None:
     with pytest.raises(SystemExit) as stop:
         main(arguments)
@@ -127,11 +133,11 @@ def test_an_output_folder_that_can_not_be_written(tmp_path: Path, capsys: pytest
 
 def test_findings_for_machines(capsys: pytest.CaptureFixture[str]) -> None:
     wrong = ["check", "specs/tern.garment", "--set", "side_lenght=9 cm"]
-    assert main([*wrong, "--format", "json"]) == 1
+    assert main([*wrong, "--format", "json"]) == 2
     document = json.loads(capsys.readouterr().out)
     schema = json.loads(Path("grammar/schemas/finding.schema.json").read_text(encoding="utf-8"))
     jsonschema.validate(document, schema)
-    assert main([*wrong, "--format", "plain"]) == 1
+    assert main([*wrong, "--format", "plain"]) == 2
     lines = capsys.readouterr().out.splitlines()
     assert len(lines) == 1
     assert "unknown-name" in lines[0]

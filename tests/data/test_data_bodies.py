@@ -141,7 +141,7 @@ def test_names_with_two_readings_are_refused(read, places, name):
         ("# nothing yet\n", ("wrong-kind", 1, 1, "#")),
         ("- body\n", ("wrong-kind", 1, 1, "-")),
         ("body: Ilse\nmeasures: {}\n", ("bad-value", 2, 1, "measures")),
-        ("chart: Women\nsizes: ['1']\nmeasures: {}\n", ("wrong-kind", 1, 1, "chart")),
+        ("chart: Women\nsizes: ['1']\nmeasures: {}\n", ("wrong-file", 1, 1, "chart")),
         ('body: "Il  se"\nmeasures: {bust_girth: 88 cm}\n', ("bad-value", 1, 7, '"Il  se"')),
         ('body: ""\nmeasures: {bust_girth: 88 cm}\n', ("bad-value", 1, 7, '""')),
         (f"body: {'e' * 81}\nmeasures: {{bust_girth: 88 cm}}\n", ("bad-value", 1, 7, "e" * 81)),
@@ -265,6 +265,6 @@ def test_a_list_of_numbers_is_no_decimal_comma(read):
 
 def test_a_garment_is_no_body(read):
     _, (finding,) = read(read_body, '# a top\ngarment ruff "Ruff"\nedition 1\nmeasure bust_girth\n')
-    assert (finding.slug, finding.span.text, finding.span.line) == ("wrong-kind", "garment", 2)
+    assert (finding.slug, finding.span.text, finding.span.line) == ("wrong-file", "garment", 2)
     assert finding.headline == "this file holds a garment, not a body"
     assert "`--body`" in finding.help

@@ -194,5 +194,5 @@ def test_a_decimal_comma_in_a_list_is_told(read):
 
 def test_a_garment_is_no_chart(read):
     _, (finding,) = read(read_chart, 'garment ruff "Ruff"\nedition 1\nmeasure bust_girth\n')
-    assert (finding.slug, finding.headline) == ("wrong-kind", "this file holds a garment, not a size chart")
+    assert (finding.slug, finding.headline) == ("wrong-file", "this file holds a garment, not a size chart")
     assert "`--sizes`" in finding.help

@@ -114,4 +114,4 @@ def test_faults_are_told_at_their_place(read, places, text, fault):
 
 def test_a_garment_or_a_chart_is_no_cloth(read, places):
     _, findings = read(read_cloth, 'chart: "Women"\n')
-    assert places(findings) == [("wrong-kind", 1, 1, "chart")]
+    assert places(findings) == [("wrong-file", 1, 1, "chart")]

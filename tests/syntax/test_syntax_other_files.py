@@ -15,7 +15,7 @@ BODY = "note: over a vest\nbody: Ilse\nmeasures:\n  bust_girth: 88 cm\n"
 )
 def test_a_data_file_is_no_garment(text: str, what: str, option: str) -> None:
     (finding,) = found(text)
-    assert (finding.slug, finding.headline) == ("wrong-kind", f"this file holds {what}, not a garment")
+    assert (finding.slug, finding.headline) == ("wrong-file", f"this file holds {what}, not a garment")
     assert finding.span.text == what.split()[-1]
     assert f"`{option}`" in finding.help
 
