@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import sys
 from argparse import Namespace
+from typing import TYPE_CHECKING
 
 from garmentc.cli.codes import CLEAN, FAULT, FINDINGS
 from garmentc.cli.states import read_states
@@ -11,11 +12,13 @@ from garmentc.diagnostics.render import render, summary
 from garmentc.host import Host
 from garmentc.pipeline import Request, compile_side
 
+if TYPE_CHECKING:
+    from garmentc.compare.model import Comparison
+
 
 def compare_command(host: Host, options: Namespace) -> int:
     """Show what has changed from one state of a garment to another; a state with errors can't be compared."""
     from garmentc.compare.differences import differences
-    from garmentc.output.compare.text import comparison_text
 
     only = [name.strip() for name in options.only.split(",") if name.strip()]
     if only and options.sizes is None:
@@ -37,5 +40,28 @@ def compare_command(host: Host, options: Namespace) -> int:
     if len(sides) < 2:
         return FAULT
     comparison = differences(*sides)
-    print(comparison_text(comparison))
+    text = _told(comparison, options.shape)
+    if options.out is None:
+        sys.stdout.write(text)
+    else:
+        try:
+            host.write(options.out, text.encode())
+        except OSError as fault:
+            print(f"garmentc: can't write '{options.out}': {fault.strerror or fault}", file=sys.stderr)
+            return FAULT
     return CLEAN if comparison.is_same else FINDINGS
+
+
+def _told(comparison: Comparison, shape: str) -> str:
+    """A comparison in the form that is asked for; each brings its own imports."""
+    if shape == "json":
+        from garmentc.output.compare.document import comparison_json
+
+        return comparison_json(comparison)
+    if shape == "short":
+        from garmentc.output.compare.short import comparison_short
+
+        return comparison_short(comparison) + "\n"
+    from garmentc.output.compare.text import comparison_text
+
+    return comparison_text(comparison) + "\n"

@@ -183,6 +183,14 @@ def _parser() -> argparse.ArgumentParser:
     changed.add_argument("new", metavar="NEW", help="the same, for the later state")
     _bodies(changed, required=False)
     _options(changed)
+    changed.add_argument(
+        "--as",
+        dest="shape",
+        choices=("text", "short", "json"),
+        default="text",
+        help="for reading, for the message of a commit, or for programs",
+    )
+    changed.add_argument("--out", metavar="FILE", help="the file to write; without it, standard output")
 
     by_hand = commands.add_parser(
         "draw-by-hand",

@@ -117,7 +117,7 @@ def _change(sizes: Sequence[str], change: Change) -> Iterator[str]:
         yield f"  {name}: {from_to(*pairs[0], change.kind)}"
         return
     rows, step = _rows(change)
-    yield f"  {name}{_unit(change.kind)}{step}"
+    yield f"  {name}{unit(change.kind)}{step}"
     yield from _table(sizes, rows)
 
 
@@ -128,7 +128,7 @@ def _of(change: Change, said: str, values: Sequence[Value | None]) -> str:
     numbers = [value for value in values if isinstance(value, float)]
     low, high = number(min(numbers), change.kind), number(max(numbers), change.kind)
     quality = f"{change.quality} " if change.quality else ""
-    return f", {quality}{said}{low if low == high else f'{low} to {high}'}{_unit(change.kind)}"
+    return f", {quality}{said}{low if low == high else f'{low} to {high}'}{unit(change.kind)}"
 
 
 def from_to(old: Value | None, new: Value | None, kind: Kind | None) -> str:
@@ -137,7 +137,7 @@ def from_to(old: Value | None, new: Value | None, kind: Kind | None) -> str:
         return f"{'nothing' if old is None else old} to {'nothing' if new is None else new}"
     places = places_for([(old, new)], kind)
     step = number(new - old, kind, places)
-    return f"{number(old, kind, places)} to {number(new, kind, places)}{_unit(kind)} ({signed(step)})"
+    return f"{number(old, kind, places)} to {number(new, kind, places)}{unit(kind)} ({signed(step)})"
 
 
 def signed(step: str) -> str:
@@ -158,7 +158,7 @@ def number(value: float, kind: Kind, places: int = 1) -> str:
     return fixed(value * _UNITS.get(kind, (1.0, ""))[0], places)
 
 
-def _unit(kind: Kind | None) -> str:
+def unit(kind: Kind | None) -> str:
     return "" if kind is None else _UNITS.get(kind, (1.0, ""))[1]
 
 

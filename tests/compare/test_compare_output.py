@@ -1,0 +1,65 @@
+"""The same changes in a few lines and as a document."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import jsonschema
+import pytest
+
+from garmentc.cli.main import main
+from garmentc.compare.model import Comparison
+from garmentc.output.compare.document import comparison_json
+from garmentc.output.compare.short import comparison_short
+from tests.compare.small import CHART, DUNLIN, changed, compared
+from tests.support import MemoryHost
+
+LESS = DUNLIN.replace(DUNLIN[DUNLIN.index("piece pocket") : DUNLIN.index("finish bib")], "").replace(
+    "finish pocket.bottom, pocket.right, pocket.mouth, pocket.left as pinked\n", ""
+)
+
+
+@pytest.fixture(scope="module")
+def wider() -> Comparison:
+    return compared(changed(("ease bust_girth = 2 cm", "ease bust_girth = 4.6 cm"), ("bulge 6 %", "bulge 5 %")))
+
+
+def test_the_short_form_fits_a_message(wider: Comparison) -> None:
+    lines = comparison_short(wider).splitlines()
+    assert lines[:4] == [
+        "dunlin, sizes 84 to 88",
+        "set: ease.bust_girth 20.0 to 46.0 mm",
+        "bib: lower +6.5 mm, top +6.5 mm; 3 points moved",
+        "pocket: mouth -0.4 mm",
+    ]
+    assert "finished: width +6.5 mm" in lines
+    assert all(len(line) <= 72 for line in lines)
+    assert comparison_short(compared(DUNLIN)) == "dunlin: not changed"
+    assert "added: piece pocket" in comparison_short(compared(DUNLIN, LESS))
+    many = compared(changed(('"Dunlin', '"A bib called Dunlin')), LESS)
+    assert all(len(line) <= 72 for line in comparison_short(many).splitlines())
+
+
+def test_the_document_follows_its_schema(wider: Comparison) -> None:
+    schema = json.loads(Path("grammar/schemas/comparison.schema.json").read_text(encoding="utf-8"))
+    jsonschema.Draft202012Validator.check_schema(schema)
+    for comparison in (wider, compared(DUNLIN, LESS), compared(LESS, DUNLIN), compared(DUNLIN)):
+        jsonschema.validate(json.loads(comparison_json(comparison)), schema)
+    document = json.loads(comparison_json(wider))
+    (lower,) = (one for one in document["changes"] if (one["group"], one["thing"]) == ("edge", "bib.lower"))
+    assert (lower["old"], lower["new"]) == ({"84": 215.0, "88": 225.0}, {"84": 221.5, "88": 231.5})
+    assert {one["point"]: one["distance"]["84"] for one in document["moves"]}["corner"] == 6.5
+    assert document["bends"][0]["edge"] == "pocket.mouth"
+
+
+def test_the_command_writes_each_form(capsys: pytest.CaptureFixture[str]) -> None:
+    host = MemoryHost({"old.garment": LESS, "new.garment": DUNLIN})
+    words = ["compare", "old.garment", "new.garment", "--sizes", CHART, "--only", "84"]
+    for shape, begins in (("text", "Dunlin"), ("short", "dunlin, 84\n"), ("json", "{")):
+        assert main([*words, "--as", shape], host) == 1
+        shown = capsys.readouterr().out
+        assert shown.startswith(begins)
+        assert main([*words, "--as", shape, "--out", f"out/{shape}"], host) == 1
+        assert host.files[f"out/{shape}"].decode() == shown
+        assert capsys.readouterr().out == ""
