@@ -58,6 +58,10 @@ def _told(comparison: Comparison, shape: str) -> str:
         from garmentc.output.compare.document import comparison_json
 
         return comparison_json(comparison)
+    if shape == "html":
+        from garmentc.output.compare.html import comparison_html
+
+        return comparison_html(comparison)
     if shape == "short":
         from garmentc.output.compare.short import comparison_short
 

@@ -186,9 +186,9 @@ def _parser() -> argparse.ArgumentParser:
     changed.add_argument(
         "--as",
         dest="shape",
-        choices=("text", "short", "json"),
+        choices=("text", "short", "json", "html"),
         default="text",
-        help="for reading, for the message of a commit, or for programs",
+        help="for reading, for the message of a commit, for programs, or with pictures, as one file",
     )
     changed.add_argument("--out", metavar="FILE", help="the file to write; without it, standard output")
 

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from garmentc.assembly.model import Assembly
 from garmentc.compare.facts import facts_of, step_name
 from garmentc.compare.model import EDGE, GROUPS, PIECE, SEAM, STEP, STRIP, Change, Comparison, Fact, Renamed, Value
-from garmentc.compare.moves import bends, moves
+from garmentc.compare.moves import bends, moves, overlays
 from garmentc.compare.pairs import AS_THEY_ARE, Names, paired_names
 from garmentc.compare.shapes import shapes_of
 from garmentc.compare.statements import rewritten
@@ -55,6 +55,7 @@ def differences(old: Side, new: Side) -> Comparison:
         tuple(sorted(changes, key=lambda change: GROUPS.index(change.group))),
         tuple(moves(names, shapes)),
         tuple(bends(names, shapes)),
+        tuple(overlays(names, shapes, len(sizes) // 2)) if sizes else (),
         rewritten(old.file, new.file),
         old.file.source.text == new.file.source.text,
     )

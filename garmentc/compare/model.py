@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from garmentc.design.kinds import Kind
+from garmentc.geometry.path import Path
 from garmentc.geometry.vector import Point
 from garmentc.record import Record
 from garmentc.source import Span
@@ -104,6 +105,19 @@ class Bend(Record):
     off: tuple[float, ...]
 
 
+class Overlay(Record):
+    """A piece or strip that has changed, in one size: its old and its new stitching lines, laid over each other.
+
+    A piece that only one side has stands alone. ``size`` is the number of the size among those compared.
+    """
+
+    piece: str
+    title: str
+    size: int
+    old: tuple[Path, ...]
+    new: tuple[Path, ...]
+
+
 class Statement(Record):
     """One statement of a spec: ``name`` says which, with the block it stands in: `piece front: point tip`.
 
@@ -151,6 +165,7 @@ class Comparison(Record):
     changes: tuple[Change, ...]
     moves: tuple[Move, ...]
     bends: tuple[Bend, ...]
+    overlays: tuple[Overlay, ...]
     rewritten: tuple[Rewritten, ...]
     is_same_text: bool
 

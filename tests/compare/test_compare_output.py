@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from pathlib import Path
+from xml.etree import ElementTree
 
 import jsonschema
 import pytest
@@ -11,6 +12,7 @@ import pytest
 from garmentc.cli.main import main
 from garmentc.compare.model import Comparison
 from garmentc.output.compare.document import comparison_json
+from garmentc.output.compare.html import comparison_html
 from garmentc.output.compare.short import comparison_short
 from tests.compare.small import CHART, DUNLIN, changed, compared
 from tests.support import MemoryHost
@@ -63,3 +65,25 @@ def test_the_command_writes_each_form(capsys: pytest.CaptureFixture[str]) -> Non
         assert main([*words, "--as", shape, "--out", f"out/{shape}"], host) == 1
         assert host.files[f"out/{shape}"].decode() == shown
         assert capsys.readouterr().out == ""
+
+
+def test_the_page_shows_old_and_new_by_line_pattern_and_arrows(wider: Comparison) -> None:
+    page = comparison_html(wider)
+    figures = {one.split("</figcaption>")[0]: one for one in page.split("<figcaption>")[1:]}
+    assert set(figures) == {"Bib, 88", "Pocket, 88"}
+    assert figures["Bib, 88"].count('class="old"') == figures["Bib, 88"].count('class="new"') == 4
+    assert ">corner 6.5<" in figures["Bib, 88"]
+    assert 'class="arrow"' not in figures["Pocket, 88"]  # only its mouth bends otherwise
+    assert ".old { stroke-width: 1.2px; stroke-dasharray" in page
+    for picture in page.split("<svg")[1:]:
+        ElementTree.fromstring(f"<svg{picture.split('</svg>')[0]}</svg>")
+    assert "http://" not in page.replace("http://www.w3.org/2000/svg", "")
+    added = comparison_html(compared(DUNLIN, LESS))
+    assert "Pocket (new), 88" in added
+    assert "<figure" not in comparison_html(compared(DUNLIN))
+
+
+def test_words_of_a_spec_are_escaped() -> None:
+    page = comparison_html(compared(changed(('"Bib"', '"Bib <script>"'), ("deep = 30 cm", "deep = 31 cm"))))
+    assert "<script" not in page
+    assert "Bib &lt;script&gt;" in page
