@@ -51,6 +51,13 @@ def test_nothing_lies_beyond_the_printable_area(garment: str, only: str, paper: 
         assert not shot.any()
 
 
+def test_the_fullest_notes_end_above_the_foot() -> None:
+    """Two languages, twelve sizes, the lowest paper."""
+    words = texts(opened(printed("tern", "", "letter", "en,de").data)[0])
+    foot = min(at.imag for _, at in words)
+    assert all(at.imag > foot + 3.0 for _, at in words if at.imag > foot + 0.1)
+
+
 @pytest.mark.parametrize("paper", ["a4", "letter"])
 def test_joints_meet(paper: str) -> None:
     """The drawings of two neighbours are shifted by exactly the step between pages, and so are all joint lines."""

@@ -10,7 +10,7 @@ from garmentc.geometry.vector import Point, cross
 from garmentc.output.paper.parts import Laid, Part
 from garmentc.output.paper.tiles import Tiling, row_name
 from garmentc.output.patterns.letters import line_step, text_width, wrapped
-from garmentc.output.patterns.scene import LOOKS, Look, Stroke, Words, polyline
+from garmentc.output.patterns.scene import LOOKS, Look, Stroke, Words, box_of, polyline
 from garmentc.output.texts.speech import INCH, Speech
 from garmentc.record import Record
 
@@ -25,7 +25,8 @@ BAR_CM, BAR_INCH = 10, 4
 
 _TITLE, _HEAD, _TEXT, _SMALL = 6.5, 3.6, 2.9, 2.3  # mm, heights of capitals
 _RIGHT = 122.0  # where the right column begins
-_SAMPLE = 24.0  # mm of a line in the key
+_SAMPLE, _SHORT_SAMPLE = 24.0, 18.0  # mm of a line in the key
+_BESIDE = 50.0  # mm that text needs beside a map
 _LINES = (
     ("line_cut", "wide"),
     ("line_stitch", "dashed"),
@@ -63,6 +64,17 @@ def panel(
     notes: Notes, tiling: Tiling, laid: Sequence[Laid], first_page: int, height: float, speech: Speech
 ) -> list[Part]:
     """All of it in a height (mm), the upper left corner at 0; ``first_page`` is the number of the map's first page."""
+    for tight in (False, True):
+        sheet = _filled(notes, tiling, laid, first_page, height, speech, tight)
+        if min(words.at.imag for words in sheet.words) >= -height:
+            break
+    return [Part("", tuple(sheet.strokes), tuple(sheet.words)), *sheet.looks]
+
+
+def _filled(
+    notes: Notes, tiling: Tiling, laid: Sequence[Laid], first_page: int, height: float, speech: Speech, tight: bool
+) -> _Sheet:
+    """The notes; ``tight`` sets the sizes in two columns, and how pages are joined above the map."""
     sheet = _Sheet()
     tall = min(_TITLE, max(_TITLE * WIDTH / text_width(notes.title, _TITLE), _HEAD + 1.0))
     y = sheet.text(notes.title, 0.0, 0.0, tall, WIDTH)
@@ -72,19 +84,21 @@ def panel(
     y = sheet.text(speech.say("check_text"), 0.0, y, _TEXT, WIDTH) - 3.0
     low = y - BAR_INCH * INCH - 14.0
     _measures(sheet, complex(7.0, low + 7.0), speech)
-    lower = _key(sheet, notes, y, speech)
+    lower = _key(sheet, notes, y, speech, tight)
     several = len(tiling.tiles) > 1
     if several:
         top = sheet.text(speech.say("map_title"), 0.0, low - 3.0, _HEAD, _RIGHT - 4.0)
+        if tight:
+            across, up = tiling.paper.step
+            beside = 10.0 + tiling.columns * across * (height + top - 5.0) / (tiling.rows * up)
+            x = beside if _RIGHT - 4.0 - beside > _BESIDE else 0.0
+            ends = sheet.text(speech.say("join_text"), x, top, _SMALL, _RIGHT - 4.0 - x)
+            top = top if x else ends
         _map(sheet, tiling, laid, first_page, complex(0.0, top), _RIGHT - 4.0, height + top)
-    sheet.text(
-        speech.say("join_text" if several else "one_sheet_text"),
-        _RIGHT,
-        min(low - 3.0 - line_step(_HEAD), lower - 3.0),
-        _TEXT,
-        WIDTH - _RIGHT,
-    )
-    return [Part("", tuple(sheet.strokes), tuple(sheet.words)), *sheet.looks]
+    if not (several and tight):
+        text = speech.say("join_text" if several else "one_sheet_text")
+        sheet.text(text, _RIGHT, min(low - 3.0 - line_step(_HEAD), lower - 3.0), _TEXT, WIDTH - _RIGHT)
+    return sheet
 
 
 def _measures(sheet: _Sheet, start: Point, speech: Speech) -> None:
@@ -110,11 +124,14 @@ def _measures(sheet: _Sheet, start: Point, speech: Speech) -> None:
     corners = (low, low + SQUARE, low + complex(SQUARE, SQUARE), low + SQUARE * 1j)
     for i, name in enumerate(("bottom", "right", "top", "left")):
         sheet.strokes.append(Stroke("check", "narrow", polyline(corners[i], corners[(i + 1) % 4]), name))
-    at = low + complex(SQUARE / 2, SQUARE / 2 - _TEXT / 2)
-    sheet.words.append(Words("check", speech.say("square_side"), at, 1 + 0j, _TEXT, True))
+    lines = wrapped(speech.say("square_side"), _TEXT, SQUARE - 6.0)
+    for number, line in enumerate(lines):
+        down = (number - (len(lines) - 1) / 2) * line_step(_TEXT)
+        at = low + complex(SQUARE / 2, SQUARE / 2 - _TEXT / 2 - down)
+        sheet.words.append(Words("check", line, at, 1 + 0j, _TEXT, True))
 
 
-def _key(sheet: _Sheet, notes: Notes, y: float, speech: Speech) -> float:
+def _key(sheet: _Sheet, notes: Notes, y: float, speech: Speech, tight: bool) -> float:
     """The kinds of line, those of the sizes, and the strips, below each other in the right column; where it ends."""
     room = WIDTH - _RIGHT
     y = sheet.text(speech.say("lines_title"), _RIGHT, y, _HEAD, room) - 1.0
@@ -125,8 +142,14 @@ def _key(sheet: _Sheet, notes: Notes, y: float, speech: Speech) -> float:
         y = _sample(sheet, LOOKS[kind], speech.say(key), y, arrow=key == "line_grain")
     if several:
         y = sheet.text(speech.say("sizes_title"), _RIGHT, y - 2.0, _HEAD, room) - 1.0
-        for size, look in notes.sizes:
-            y = _sample(sheet, look, size, y)
+        half = -(-len(notes.sizes) // 2) if tight else len(notes.sizes)
+        ends = []
+        for column, x in enumerate((_RIGHT, _RIGHT + room / 2)):
+            at = y
+            for size, look in notes.sizes[column * half : (column + 1) * half]:
+                at = _sample(sheet, look, size, at, x, _SHORT_SAMPLE if tight else _SAMPLE)
+            ends.append(at)
+        y = min(ends)
         y = sheet.text(speech.say("no_stitching"), _RIGHT, y - 1.0, _SMALL, room)
     if notes.strips:
         y = sheet.text(speech.say("strips_title"), _RIGHT, y - 2.0, _HEAD, room)
@@ -135,15 +158,18 @@ def _key(sheet: _Sheet, notes: Notes, y: float, speech: Speech) -> float:
     return y
 
 
-def _sample(sheet: _Sheet, look: Look, text: str, y: float, *, arrow: bool = False) -> float:
+def _sample(
+    sheet: _Sheet, look: Look, text: str, y: float, x: float = _RIGHT, long: float = _SAMPLE, *, arrow: bool = False
+) -> float:
     middle = y - _TEXT / 2
-    start, end = complex(_RIGHT, middle), complex(_RIGHT + _SAMPLE, middle)
+    start, end = complex(x, middle), complex(x + long, middle)
     sheet.looks.append(Part("", (Stroke("key", "narrow", polyline(start, end)),), (), look))
     if arrow:
         for tip, way in ((start, -1.0), (end, 1.0)):
             head = polyline(tip - way * 4 + 1.3j, tip, tip - way * 4 - 1.3j)
             sheet.strokes.append(Stroke("key", "solid", head))
-    return sheet.text(text, _RIGHT + _SAMPLE + 3.0, y, _TEXT, WIDTH - _RIGHT - _SAMPLE - 3.0) - 0.4
+    widest = (WIDTH - _RIGHT if long == _SAMPLE else (WIDTH - _RIGHT) / 2) - long - 3.0
+    return sheet.text(text, x + long + 3.0, y, _TEXT, widest) - 0.4
 
 
 def _map(
@@ -165,11 +191,12 @@ def _map(
         at = base - complex(3.0, (row + 0.5) * up * scale + _SMALL / 2)
         sheet.words.append(Words("map", row_name(row), at, 1 + 0j, _SMALL, True))
     pages: list[Stroke] = []
+    words: list[Words] = []
     for number, tile in enumerate(tiling.tiles, first_page):
         low = place(complex(tile.window[0], tile.window[1]))
         right, tall = across * scale, up * scale
         pages.append(Stroke("map", "narrow", _closed([low, low + right, low + complex(right, tall), low + tall * 1j])))
-        sheet.words.append(Words("map", str(number), low + complex(1.0, tall - 1.0 - _SMALL), 1 + 0j, _SMALL))
+        words.append(Words("map", str(number), low + complex(1.0, tall - 1.0 - _SMALL), 1 + 0j, _SMALL))
     sheet.looks.append(Part("", tuple(pages), (), Look(0.18, (1.0, 1.0))))
     outlines = [
         Stroke("map", "narrow", _closed([place(p) for p in ring]))
@@ -179,7 +206,17 @@ def _map(
     sheet.looks.append(Part("", tuple(outlines), (), Look(0.25)))
     for one in laid:
         middle = place(one.place(_middle(one.piece.rings[0])))
-        sheet.words.append(Words("map", one.piece.title, middle - _SMALL / 2 * 1j, 1 + 0j, _SMALL * 0.9, True))
+        name = Words("map", one.piece.title, middle - _SMALL / 2 * 1j, 1 + 0j, _SMALL * 0.9, True)
+        tries = [name._replace(at=name.at + away * _SMALL * 1j) for away in (0.0, 1.2, -1.2, 2.4, -2.4)]
+        words.append(next((one for one in tries if all(_apart(one, other) for other in words)), name))
+    sheet.looks.append(Part("", (), tuple(words), None, tuple(one.corners for one in words)))
+
+
+def _apart(one: Words, other: Words) -> bool:
+    """Whether two level words don't touch."""
+    x0, y0, x1, y1 = box_of(one.corners)
+    u0, v0, u1, v1 = box_of(other.corners)
+    return x1 < u0 or u1 < x0 or y1 < v0 or v1 < y0
 
 
 def _closed(points: Sequence[Point]) -> tuple[Line, ...]:
