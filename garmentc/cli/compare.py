@@ -14,6 +14,7 @@ from garmentc.pipeline import Request, compile_side
 
 if TYPE_CHECKING:
     from garmentc.compare.model import Comparison
+    from garmentc.output.paper.papers import Paper
 
 
 def compare_command(host: Host, options: Namespace) -> int:
@@ -25,6 +26,7 @@ def compare_command(host: Host, options: Namespace) -> int:
         print("garmentc: --only picks sizes of a chart: give --sizes as well", file=sys.stderr)
         return FAULT
     try:
+        paper = None if options.paper is None else _paper(options.paper)
         states = read_states(host, options.old, options.new)
     except (ValueError, OSError) as fault:
         print(f"garmentc: {fault}", file=sys.stderr)
@@ -40,6 +42,11 @@ def compare_command(host: Host, options: Namespace) -> int:
     if len(sides) < 2:
         return FAULT
     comparison = differences(*sides)
+    if paper is not None and comparison.sizes:
+        from garmentc.output.compare.pages import with_pages
+        from garmentc.output.paper.fonts import Fonts
+
+        comparison = with_pages(comparison, sides[0], sides[1], paper, Fonts(host, ()))
     text = _told(comparison, options.shape)
     if options.out is None:
         sys.stdout.write(text)
@@ -50,6 +57,12 @@ def compare_command(host: Host, options: Namespace) -> int:
             print(f"garmentc: can't write '{options.out}': {fault.strerror or fault}", file=sys.stderr)
             return FAULT
     return CLEAN if comparison.is_same else FINDINGS
+
+
+def _paper(name: str) -> Paper:
+    from garmentc.output.paper.papers import read_paper
+
+    return read_paper(name)
 
 
 def _told(comparison: Comparison, shape: str) -> str:

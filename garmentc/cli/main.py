@@ -190,6 +190,7 @@ def _parser() -> argparse.ArgumentParser:
         default="text",
         help="for reading, for the message of a commit, for programs, or with pictures, as one file",
     )
+    changed.add_argument("--paper", help="also count the pages of each size on a4, letter, a3, a0 ...")
     changed.add_argument("--out", metavar="FILE", help="the file to write; without it, standard output")
 
     by_hand = commands.add_parser(

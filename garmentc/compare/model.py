@@ -19,7 +19,7 @@ PARAM, MEASURE, FINISHED, PIECE, EDGE, NOTCH, MARK, TAKEUP, STRIP = (
     "takeup",
     "strip",
 )
-SEAM, FINISH, STEP, CLOTH, NOTION = "seam", "finish", "step", "cloth", "notion"
+SEAM, FINISH, STEP, CLOTH, NOTION, PAPER = "seam", "finish", "step", "cloth", "notion", "paper"
 GROUPS = (
     PARAM,
     MEASURE,
@@ -35,6 +35,7 @@ GROUPS = (
     STEP,
     CLOTH,
     NOTION,
+    PAPER,
 )
 """The groups of what is compared, in the order in which they are told."""
 

@@ -87,3 +87,14 @@ def test_words_of_a_spec_are_escaped() -> None:
     page = comparison_html(compared(changed(('"Bib"', '"Bib <script>"'), ("deep = 30 cm", "deep = 31 cm"))))
     assert "<script" not in page
     assert "Bib &lt;script&gt;" in page
+
+
+def test_pages_are_counted_when_paper_is_named(capsys: pytest.CaptureFixture[str]) -> None:
+    host = MemoryHost({"old.garment": DUNLIN, "new.garment": changed(("deep = 30 cm", "deep = 60 cm"))})
+    words = ["compare", "old.garment", "new.garment", "--sizes", CHART, "--only", "84"]
+    assert main([*words, "--paper", "a4"], host) == 1
+    text = capsys.readouterr().out
+    _, pages = text.split("pages of A4: ")
+    before, after = pages.split(" (")[0].split(" to ")
+    assert int(before) < int(after)
+    assert main([*words, "--paper", "b0rk"], host) == 2

@@ -51,6 +51,9 @@ def _lines(comparison: Comparison) -> Iterator[str]:
     cloth = [_step(one) for one in changes if one.group == m.CLOTH]
     if cloth:
         yield f"cloth: {cloth[0]}"
+    paper = [f"{one.thing} {_step(one)}" for one in changes if one.group == m.PAPER]
+    if paper:
+        yield f"paper: {_few(paper)}"
     rules = [one.name for one in comparison.rewritten if one.is_rule or not comparison.sizes]
     if rules:
         yield f"statements: {_few(rules)}"

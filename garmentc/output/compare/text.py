@@ -26,6 +26,7 @@ HEADINGS = {
     m.STEP: "Steps",
     m.CLOTH: "Cloth",
     m.NOTION: "Notions and tools",
+    m.PAPER: "Paper, each size printed on its own",
 }
 _UNITS = {k.LENGTH: (1.0, " mm"), k.AREA: (0.01, " cm²"), k.ANGLE: (57.29577951308232, " deg"), k.RATIO: (100.0, " %")}
 _PLACES = (1, 2, 3, 6)  # decimals, as many as tell two numbers apart
