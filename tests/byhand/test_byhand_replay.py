@@ -24,7 +24,8 @@ CASES = [
     ("specs/plover.garment", "88", False),
     ("specs/blocks/bodice.garment", "88", False),
     ("specs/blocks/bodice.garment", "76", True),
-    ("specs/blocks/circle_skirt.garment", "88", False),
+    ("specs/blocks/trousers.garment", "128", True),
+    ("specs/curlew.garment", "76", True),
 ]
 
 

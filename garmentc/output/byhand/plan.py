@@ -90,7 +90,7 @@ class _Planner:
             purpose, key = Purpose("fold", name), "hand_fold"
         elif self.piece.uses[edge.name].allowance > 0.0:
             purpose, key = Purpose("stitch", name), "hand_edge"
-        elif any(one.kind == "dart" and one.edge == edge.name for one in self.drafted.takeups):
+        elif self._has_dart(edge.name):
             purpose, key = Purpose("edge", name), "hand_edge"  # it is cut along the cap of the dart
         else:
             purpose, key = Purpose("both", name), "hand_edge"
@@ -192,12 +192,16 @@ class _Planner:
     def _outside(self, edge: CutEdge, drafted: DraftedEdge, wide: float) -> list[Action]:
         purpose = Purpose("cut", spoken(edge.edge))
         actions: list[Action] = []
-        if is_ruled(edge.path) or not _is_parallel(edge.path, drafted.path, wide):
+        if is_ruled(edge.path) or self._has_dart(edge.edge) or not _is_parallel(edge.path, drafted.path, wide):
             return self._drawn(edge.path, purpose, numbered=True)[0]
         start, end = (self._at(p, actions, numbered=True) for p in (edge.path.start, edge.path.end))
         points = tuple(p - self.origin for p in edge.path.flatten(0.2))
         actions.append(Parallel(start, end, self.ruler.height(wide), points, purpose))
         return actions
+
+    def _has_dart(self, edge: str) -> bool:
+        """Whether the cut line of an edge runs over the cap of a dart."""
+        return any(one.kind == "dart" and one.edge == edge for one in self.drafted.takeups)
 
     def _notches(self) -> list[HandStep]:
         found: list[Action] = []

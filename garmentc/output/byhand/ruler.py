@@ -7,7 +7,7 @@ from garmentc.numbers import fixed
 from garmentc.output.texts.speech import INCH, Voice, fraction
 from garmentc.record import Record
 
-_FAR = 1.5  # mm; a point that eighths of an inch would move further is given in sixteenths
+_FAR = 1.2  # mm; a point that eighths of an inch would move further is given in sixteenths
 
 
 class Ruler(Record):
