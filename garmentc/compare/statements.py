@@ -69,8 +69,8 @@ def _statement(node: object, tree: object, inside: str, under: str) -> Statement
         value = node.given or node.value
         if value.span.source is not span.source:  # changed by the file that varies or uses this one
             text += f", set to {_words(value.span.text)} in {value.span.source.name}"
-    elif isinstance(node, _RULES):
-        rule = node
+    elif isinstance(node, _RULES) or under:  # what a choice leaves out is in no number of the garment compared
+        rule = tree
     return Statement(f"{inside}{_called(node)}{under}", text, tree, rule, span)
 
 

@@ -117,6 +117,8 @@ def test_a_branch_that_is_not_chosen_is_told() -> None:
     extra = 'when pocket_in is no {\n  step bare "Leave it bare."\n}\n'
     comparison = compared(more + extra, more)
     assert [one.name for one in comparison.rewritten] == ["step bare when pocket_in is no"]
+    assert not comparison.changes
+    assert not comparison.is_same
 
 
 def test_steps_in_another_order_and_in_other_words() -> None:
