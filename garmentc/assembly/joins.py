@@ -8,7 +8,8 @@ from garmentc.assembly.model import Join, Section, SectionLine, StitchUse, Work
 from garmentc.design.model import Design, EdgeName, JoinPlan, SectionPlan
 from garmentc.design.texts import placeholders, spoken
 from garmentc.draft.draft import hold
-from garmentc.draft.evaluate import TOP, Evaluator, Poisoned, Scope
+from garmentc.draft.evaluate import TOP, Evaluator, Scope
+from garmentc.draft.memo import Poisoned
 from garmentc.draft.model import Draft
 from garmentc.numbers import length
 from garmentc.record import Record

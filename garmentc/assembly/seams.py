@@ -11,7 +11,8 @@ from garmentc.assembly.joins import Place, edge_words, fill
 from garmentc.assembly.model import FinishedEdge, JoinedSeam
 from garmentc.design.model import Design, EdgeName, FinishPlan, SeamPlan
 from garmentc.diagnostics.finding import Label
-from garmentc.draft.evaluate import Evaluator, Poisoned
+from garmentc.draft.evaluate import Evaluator
+from garmentc.draft.memo import Poisoned
 from garmentc.draft.model import Draft, DraftedEdge, DraftedPiece
 from garmentc.numbers import decimal, length
 

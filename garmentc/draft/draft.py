@@ -7,8 +7,9 @@ from contextlib import suppress
 from garmentc.data.model import Body
 from garmentc.design.model import CheckPlan, Design
 from garmentc.diagnostics.finding import Findings, Label, Severity
-from garmentc.draft.evaluate import COMPARE, TOP, Evaluator, Poisoned, Scope
+from garmentc.draft.evaluate import COMPARE, TOP, Evaluator, Scope
 from garmentc.draft.laying import laid
+from garmentc.draft.memo import Poisoned
 from garmentc.draft.model import Draft, DraftedPiece, FinishedMeasure
 from garmentc.draft.pieces import Drafter
 from garmentc.draft.shown import shown_as

@@ -13,6 +13,7 @@ from garmentc.design.model import Design, PiecePlan
 from garmentc.design.reused import literal_kind, literal_value
 from garmentc.diagnostics.finding import Finding, Findings, Label, Severity
 from garmentc.draft.functions import COMPUTE, as_line, direction_at
+from garmentc.draft.memo import Memo, Poisoned
 from garmentc.draft.model import DraftedPiece
 from garmentc.draft.shown import shown_as
 from garmentc.draft.strokes import stroke_path
@@ -27,10 +28,6 @@ from garmentc.syntax.nodes import Expr
 
 Value = Any
 """float (mm, mm², radians or plain), complex (a point), Path, InfiniteLine, bool, str (an option) or DraftedPiece."""
-
-
-class Poisoned(Exception):
-    """Raised where a value depends on something whose fault is already reported."""
 
 
 class Scope(Record):
@@ -94,9 +91,7 @@ class Evaluator:
         self.body = body
         self._findings = findings
         self._pieces = pieces
-        self._values: dict[tuple[str, str], Value] = {("", name): value for name, value in solved.items()}
-        self._poisoned: set[tuple[str, str]] = set()
-        self._under_way: set[tuple[str, str]] = set()
+        self.memo = Memo(solved)
         self._calls: list[Label] = []  # of functions whose bodies are being computed, outermost first
         self._by_node: dict[type, Callable[[Any, Scope], Value]] = {
             nodes.Quantity: self._quantity,
@@ -169,24 +164,10 @@ class Evaluator:
     # ---- names
 
     def _once(self, key: tuple[str, str], span: Span, find: Callable[[], Value]) -> Value:
-        if key in self._values:
-            return self._values[key]
-        if key in self._poisoned:
-            raise Poisoned
-        if key in self._under_way:
-            self._poisoned.add(key)
+        if self.memo.is_under_way(key) and key not in self.memo:
+            self.memo.poison(key)
             self.fault("ring", f"`{key[1]}` is defined by itself", span)
-            raise Poisoned
-        self._under_way.add(key)
-        try:
-            found = find()
-        except Poisoned:
-            self._poisoned.add(key)
-            raise
-        finally:
-            self._under_way.discard(key)
-        self._values[key] = found
-        return found
+        return self.memo.once(key, find)
 
     def _ref(self, ref: nodes.Ref, scope: Scope) -> Value:
         words = ref.words

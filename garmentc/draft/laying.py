@@ -7,7 +7,8 @@ from contextlib import suppress
 
 from garmentc.design.model import Design, LayPlan
 from garmentc.diagnostics.finding import Label
-from garmentc.draft.evaluate import Evaluator, Poisoned, Scope
+from garmentc.draft.evaluate import Evaluator, Scope
+from garmentc.draft.memo import Poisoned
 from garmentc.draft.model import DraftedPiece, Laid, Motif
 from garmentc.draft.pieces import Drafter
 from garmentc.geometry.vector import Point, cross, dot, unit

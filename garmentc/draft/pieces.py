@@ -10,8 +10,9 @@ from garmentc.design.model import Design, PiecePlan, StripPlan
 from garmentc.diagnostics.finding import Findings, Label
 from garmentc.draft.clip import NamedPath, grow_over, keep_side
 from garmentc.draft.closing import Gap, gaps
-from garmentc.draft.evaluate import Evaluator, Poisoned, Scope
+from garmentc.draft.evaluate import Evaluator, Scope
 from garmentc.draft.functions import as_line
+from garmentc.draft.memo import Poisoned
 from garmentc.draft.model import (
     GRAIN_TURNS,
     DraftedEdge,
@@ -51,51 +52,40 @@ class Drafter:
     ) -> None:
         self.design = design
         self.values = Evaluator(design, body, findings, self.piece, solved or {})
-        self._drafted: dict[str, DraftedPiece | None] = {}
-        self._under_way: set[str] = set()
-        self._shaped: dict[str, Shaped | None] = {}
 
     def piece(self, name: str) -> DraftedPiece:
         """A piece or strip by name; raises Poisoned when it can't be drafted (the fault is then reported)."""
-        if name in self._under_way:
-            plan = self.design.pieces.get(name) or self.design.strips[name]
+        key = ("the piece", name)
+        if self.values.memo.is_under_way(key):
+            own = self.design.pieces.get(name) or self.design.strips[name]
             self.values.fault(
                 "ring",
                 f"`{name}` is defined by itself",
-                plan.span,
+                own.span,
                 help="what a piece or strip is drafted from can't be measured on the finished piece or strip",
             )
             raise Poisoned
-        if name not in self._drafted:
-            self._drafted[name] = None
-            self._under_way.add(name)
-            piece = self.design.pieces.get(name)
-            try:
-                self._drafted[name] = self._strip(self.design.strips[name]) if piece is None else self._piece(piece)
-            finally:
-                self._under_way.discard(name)
-        found = self._drafted[name]
-        if found is None:
-            raise Poisoned
+        plan = self.design.pieces.get(name)
+        found: DraftedPiece = self.values.memo.once(
+            key, lambda: self._strip(self.design.strips[name]) if plan is None else self._piece(plan)
+        )
         return found
 
     # ---- outlines
 
     def _ring(self, plan: PiecePlan) -> Shaped:
         """The edges of a piece without grown parts, anticlockwise, as its keeps and then its shaping leave them."""
-        if plan.name not in self._shaped:
-            self._shaped[plan.name] = None
-            found = Shaped(self._own_ring(plan)) if plan.parent is None else self._ring(self.design.pieces[plan.parent])
-            for keep in plan.keeps:
-                found = found.with_ring(self._kept(found.ring, keep, plan))
-            if plan.shapings:
-                found = shape(plan, found, self._staying(plan, found.ring), self.values)
-                self._simple(plan, found.ring)
-            self._shaped[plan.name] = found
-        shaped = self._shaped[plan.name]
-        if shaped is None:
-            raise Poisoned
+        shaped: Shaped = self.values.memo.once(("the ring", plan.name), lambda: self._fresh_ring(plan))
         return shaped
+
+    def _fresh_ring(self, plan: PiecePlan) -> Shaped:
+        found = Shaped(self._own_ring(plan)) if plan.parent is None else self._ring(self.design.pieces[plan.parent])
+        for keep in plan.keeps:
+            found = found.with_ring(self._kept(found.ring, keep, plan))
+        if plan.shapings:
+            found = shape(plan, found, self._staying(plan, found.ring), self.values)
+            self._simple(plan, found.ring)
+        return found
 
     def _staying(self, plan: PiecePlan, ring: Ring) -> str:
         """The edge that keeps its place when a part of the piece is moved: the fold, else the first of the outline."""

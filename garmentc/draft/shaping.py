@@ -8,7 +8,8 @@ from typing import Any, NoReturn
 from garmentc.design.model import PiecePlan
 from garmentc.diagnostics.finding import Label, Severity
 from garmentc.draft.clip import NamedPath
-from garmentc.draft.evaluate import Evaluator, Poisoned, Scope
+from garmentc.draft.evaluate import Evaluator, Scope
+from garmentc.draft.memo import Poisoned
 from garmentc.draft.model import Shift, TakeUp, shifted
 from garmentc.draft.reshape import (
     Mouth,

@@ -9,7 +9,7 @@ from garmentc.data.model import Body
 from garmentc.design import kinds as k
 from garmentc.design.model import Design, SolvePlan
 from garmentc.diagnostics.finding import Finding, Findings
-from garmentc.draft.evaluate import Evaluator, Poisoned
+from garmentc.draft.memo import Poisoned
 from garmentc.draft.pieces import Drafter
 from garmentc.draft.shown import shown_as
 
@@ -28,9 +28,8 @@ class _Problem:
     ) -> None:
         self.plan = plan
         self.design = design
-        self._body = body
-        self._solved = solved
         plain = Drafter(design, body, findings, solved).values
+        self._trial = Drafter(design, body, Findings(), solved).values
         params = [design.params[name] for name in plan.unknowns]
         self.start = [float(plain.value(param.value)) for param in params]
         self.least = [float(plain.value(param.least)) for param in params if param.least is not None]
@@ -42,8 +41,8 @@ class _Problem:
 
     def sides(self, at: Sequence[float]) -> list[tuple[float, float]] | None:
         """Both sides of each equation; None where the draft has no answer."""
-        known = {**self._solved, **dict(zip(self.plan.unknowns, at, strict=True))}
-        values: Evaluator = Drafter(self.design, self._body, Findings(), known).values
+        values = self._trial
+        values.memo.try_anew(dict(zip(self.plan.unknowns, at, strict=True)))
         try:
             return [(float(values.value(one.left)), float(values.value(one.right))) for one in self.plan.equations]
         except Poisoned:

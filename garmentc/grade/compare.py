@@ -9,7 +9,8 @@ from garmentc.assembly.model import Assembly
 from garmentc.design.model import Design, PiecePlan
 from garmentc.diagnostics.finding import Finding, Findings
 from garmentc.diagnostics.suggest import meant_or_known
-from garmentc.draft.evaluate import Poisoned, Scope
+from garmentc.draft.evaluate import Scope
+from garmentc.draft.memo import Poisoned
 from garmentc.draft.model import DraftedPiece
 from garmentc.draft.pieces import Drafter
 from garmentc.draft.takeups import takeup_lines
