@@ -1,4 +1,4 @@
-"""The whole compiler on one page: source -> syntax -> design -> draft -> assembly -> grade, compare -> output.
+"""The whole compiler on one page: source -> syntax -> design -> draft -> assembly -> grade, comparison -> output.
 
 What only a draft needs is imported when there is a body to draft for: a plain check starts in half the time.
 """
@@ -25,7 +25,7 @@ from garmentc.syntax.parser import Parser, too_deep
 
 if TYPE_CHECKING:
     from garmentc.assembly.model import Assembly
-    from garmentc.compare.differences import Side
+    from garmentc.comparison.differences import Side
     from garmentc.grade.model import Grade
 
 
@@ -70,7 +70,11 @@ def compile_spec(
     every_choice: bool = False,
 ) -> Compiled[Assembly]:
     """Compile what a ``Request`` of these words asks for, and keep the whole assembly for each body."""
-    request = Request(spec, sizes, body, only, settings, every_choice)
+    return compile_here(host, Request(spec, sizes, body, only, settings, every_choice))
+
+
+def compile_here(host: Host, request: Request) -> Compiled[Assembly]:
+    """Compile in this process alone, and keep the whole assembly for each body."""
     return _compile(host, request, lambda assembly: assembly, at_once=False)
 
 
@@ -102,7 +106,7 @@ def compile_side(host: Host, request: Request, bodies: Host) -> tuple[Side | Non
 
     The spec and what it uses come through ``host``, the chart or the body through ``bodies``.
     """
-    from garmentc.compare.differences import Side
+    from garmentc.comparison.differences import Side
 
     compiled = _compile(host, request, lambda assembly: assembly, at_once=False, bodies_from=bodies)
     design, file, findings = compiled.design, compiled.file, compiled.findings

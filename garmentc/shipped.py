@@ -31,3 +31,9 @@ def page_slugs() -> list[str]:
 def library_names(folder: str) -> list[str]:
     """The names of the ``.garment`` files in a folder of the shipped library, sorted."""
     return sorted(file.stem for file in (_PACKAGE / "library" / folder).glob("*.garment"))
+
+
+def is_shipped(path: str) -> bool:
+    """Whether a path is that of a file that travels with the compiler."""
+    folders = (_PACKAGE / "library", _PACKAGE / "grammar", _PACKAGE.parent / "grammar")
+    return ".." not in Path(path).parts and any(folder in Path(path).parents for folder in folders)

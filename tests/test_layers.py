@@ -12,8 +12,10 @@ import garmentc
 PACKAGE = Path(garmentc.__file__).parent
 ORDER = [
     ("record",),
-    ("source", "numbers", "host", "shipped", "spread"),
+    ("source", "numbers", "shipped"),
+    ("host", "spread"),
     ("git",),
+    ("states",),
     ("geometry",),
     ("diagnostics",),
     ("reading",),
@@ -24,9 +26,10 @@ ORDER = [
     ("draft",),
     ("assembly",),
     ("grade",),
-    ("compare",),
+    ("comparison",),
     ("output",),
     ("pipeline",),
+    ("api",),
     ("cli",),
     ("__main__",),
 ]

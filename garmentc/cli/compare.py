@@ -7,19 +7,19 @@ from argparse import Namespace
 from typing import TYPE_CHECKING
 
 from garmentc.cli.codes import CLEAN, FAULT, FINDINGS
-from garmentc.cli.states import read_states
 from garmentc.diagnostics.render import render, summary
 from garmentc.host import Host
 from garmentc.pipeline import Request, compile_side
+from garmentc.states import read_states
 
 if TYPE_CHECKING:
-    from garmentc.compare.model import Comparison
     from garmentc.output.paper.papers import Paper
 
 
 def compare_command(host: Host, options: Namespace) -> int:
     """Show what has changed from one state of a garment to another; a state with errors can't be compared."""
-    from garmentc.compare.differences import differences
+    from garmentc.comparison.differences import differences
+    from garmentc.output.compare.forms import told
 
     only = [name.strip() for name in options.only.split(",") if name.strip()]
     if only and options.sizes is None:
@@ -47,7 +47,7 @@ def compare_command(host: Host, options: Namespace) -> int:
         from garmentc.output.paper.fonts import Fonts
 
         comparison = with_pages(comparison, sides[0], sides[1], paper, Fonts(host, ()))
-    text = _told(comparison, options.shape)
+    text = told(comparison, options.shape)
     if options.out is None:
         sys.stdout.write(text)
     else:
@@ -63,22 +63,3 @@ def _paper(name: str) -> Paper:
     from garmentc.output.paper.papers import read_paper
 
     return read_paper(name)
-
-
-def _told(comparison: Comparison, shape: str) -> str:
-    """A comparison in the form that is asked for; each brings its own imports."""
-    if shape == "json":
-        from garmentc.output.compare.document import comparison_json
-
-        return comparison_json(comparison)
-    if shape == "html":
-        from garmentc.output.compare.html import comparison_html
-
-        return comparison_html(comparison)
-    if shape == "short":
-        from garmentc.output.compare.short import comparison_short
-
-        return comparison_short(comparison) + "\n"
-    from garmentc.output.compare.text import comparison_text
-
-    return comparison_text(comparison) + "\n"

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from typing import Any
 
-from garmentc.compare.model import Bend, Change, Comparison, Move, Rewritten, Statement, Value
+from garmentc.comparison.model import Bend, Change, Comparison, Move, Rewritten, Statement, Value
 from garmentc.geometry.vector import Point
 from garmentc.numbers import exact
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from html import escape
 
-from garmentc.compare.model import Comparison
+from garmentc.comparison.model import Comparison
 from garmentc.output.compare.picture import overlay_svg
 from garmentc.output.compare.text import comparison_text
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from garmentc.assembly.model import Assembly
-from garmentc.compare.differences import Side
-from garmentc.compare.model import PAPER, Change, Comparison
+from garmentc.comparison.differences import Side
+from garmentc.comparison.model import PAPER, Change, Comparison
 from garmentc.design import kinds as k
 from garmentc.output.paper.files import Wanted, print_pdf
 from garmentc.output.paper.fonts import Fonts

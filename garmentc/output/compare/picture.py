@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from xml.sax.saxutils import escape
 
-from garmentc.compare.model import Comparison, Overlay
+from garmentc.comparison.model import Comparison, Overlay
 from garmentc.geometry.path import Path, box_around
 from garmentc.geometry.segments import Box
 from garmentc.geometry.vector import Point, left, unit

@@ -5,8 +5,8 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Iterator, Sequence
 
-from garmentc.compare import model as m
-from garmentc.compare.model import Change, Comparison
+from garmentc.comparison import model as m
+from garmentc.comparison.model import Change, Comparison
 from garmentc.design import kinds as k
 from garmentc.output.compare.text import from_to, number, places_for, signed, unit
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import groupby
 
-from garmentc.compare import model as m
-from garmentc.compare.model import Change, Comparison, Move, Rewritten, Value
+from garmentc.comparison import model as m
+from garmentc.comparison.model import Change, Comparison, Move, Rewritten, Value
 from garmentc.design import kinds as k
 from garmentc.design.kinds import Kind
 from garmentc.numbers import fixed

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from garmentc.compare.model import Bend, Move, Overlay
-from garmentc.compare.pairs import Names
-from garmentc.compare.shapes import STILL, Corner, Shape, bend_between, distance_between, shift_between
+from garmentc.comparison.model import Bend, Move, Overlay
+from garmentc.comparison.pairs import Names
+from garmentc.comparison.shapes import STILL, Corner, Shape, bend_between, distance_between, shift_between
 from garmentc.geometry.motion import Motion
 from garmentc.geometry.path import Path
 from garmentc.geometry.vector import Point

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from garmentc.compare import model as m
+from garmentc.comparison import model as m
 from garmentc.output.compare.text import comparison_text
-from tests.compare.small import DUNLIN, change, changed, compared
+from tests.comparison.small import DUNLIN, change, changed, compared
 
 
 def test_the_same_text_is_the_same_garment() -> None:

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 
 from garmentc.assembly.model import Assembly
-from garmentc.compare.facts import facts_of, step_name
-from garmentc.compare.model import EDGE, GROUPS, PIECE, SEAM, STEP, STRIP, Change, Comparison, Fact, Renamed, Value
-from garmentc.compare.moves import bends, moves, overlays
-from garmentc.compare.pairs import AS_THEY_ARE, Names, paired_names
-from garmentc.compare.shapes import shapes_of
-from garmentc.compare.statements import rewritten
+from garmentc.comparison.facts import facts_of, step_name
+from garmentc.comparison.model import EDGE, GROUPS, PIECE, SEAM, STEP, STRIP, Change, Comparison, Fact, Renamed, Value
+from garmentc.comparison.moves import bends, moves, overlays
+from garmentc.comparison.pairs import AS_THEY_ARE, Names, paired_names
+from garmentc.comparison.shapes import shapes_of
+from garmentc.comparison.statements import rewritten
 from garmentc.design import kinds as k
 from garmentc.design.model import Design
 from garmentc.record import Record

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import pytest
 
-from garmentc.compare import model as m
-from garmentc.compare.model import Renamed
+from garmentc.comparison import model as m
+from garmentc.comparison.model import Renamed
 from garmentc.output.compare.text import comparison_text
-from tests.compare.small import DUNLIN, changed, compared
+from tests.comparison.small import DUNLIN, changed, compared
 
 
 def test_a_renamed_edge_is_the_same_edge() -> None:

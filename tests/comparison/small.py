@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from garmentc.compare.differences import Side, differences
-from garmentc.compare.model import Change, Comparison
+from garmentc.comparison.differences import Side, differences
+from garmentc.comparison.model import Change, Comparison
 from garmentc.pipeline import Request, compile_side
 from tests.support import MemoryHost
 

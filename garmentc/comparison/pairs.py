@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from garmentc.assembly.model import Assembly, JoinedSeam
-from garmentc.compare.shapes import STILL, Shape, distance_between
+from garmentc.comparison.shapes import STILL, Shape, distance_between
 from garmentc.draft.model import DraftedPiece
 from garmentc.geometry.motion import Motion
 from garmentc.record import Record

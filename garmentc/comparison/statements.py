@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator
 
-from garmentc.compare.model import Rewritten, Statement
+from garmentc.comparison.model import Rewritten, Statement
 from garmentc.format.proof import same_tree
 from garmentc.source import Span
 from garmentc.syntax import nodes

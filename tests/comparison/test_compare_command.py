@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from garmentc.cli.main import main
-from tests.compare.small import CHART, DUNLIN, changed
+from tests.comparison.small import CHART, DUNLIN, changed
 from tests.support import MemoryHost
 
 SIZES = ["--sizes", CHART, "--only", "84,88"]

@@ -10,11 +10,11 @@ import jsonschema
 import pytest
 
 from garmentc.cli.main import main
-from garmentc.compare.model import Comparison
+from garmentc.comparison.model import Comparison
 from garmentc.output.compare.document import comparison_json
 from garmentc.output.compare.html import comparison_html
 from garmentc.output.compare.short import comparison_short
-from tests.compare.small import CHART, DUNLIN, changed, compared
+from tests.comparison.small import CHART, DUNLIN, changed, compared
 from tests.support import MemoryHost
 
 LESS = DUNLIN.replace(DUNLIN[DUNLIN.index("piece pocket") : DUNLIN.index("finish bib")], "").replace(

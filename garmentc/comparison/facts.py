@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from garmentc.assembly.model import Assembly, CutPiece, EdgeUse, FinishedEdge, Inserted, Join, JoinedSeam, PlannedStep
-from garmentc.compare import model as m
-from garmentc.compare.model import Fact
-from garmentc.compare.pairs import AS_THEY_ARE, Names
+from garmentc.comparison import model as m
+from garmentc.comparison.model import Fact
+from garmentc.comparison.pairs import AS_THEY_ARE, Names
 from garmentc.design import kinds as k
 from garmentc.design.model import EdgeName
 from garmentc.draft.model import DraftedPiece, TakeUp

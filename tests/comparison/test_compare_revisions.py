@@ -10,7 +10,7 @@ import pytest
 from garmentc.cli.main import main
 from garmentc.git import GitHost, NoRevision, split_revision
 from garmentc.host import DiskHost
-from tests.compare.small import DUNLIN, changed
+from tests.comparison.small import DUNLIN, changed
 
 CHART = str(Path("specs/sizes/women-en13402.yaml").resolve())
 SIZES = ["--sizes", CHART, "--only", "84"]
