@@ -14,7 +14,8 @@ from typing import TYPE_CHECKING
 from garmentc.design.model import ChoicePlan, MeasurePlan, ParamPlan
 from garmentc.diagnostics.finding import Finding, Findings
 from garmentc.diagnostics.render import render
-from garmentc.host import DiskHost, Host, Overlay, ShippedHost
+from garmentc.doors import Overlay, ShippedHost
+from garmentc.host import DiskHost, Host
 from garmentc.output.write import SizeOutput, build_files, size_output, write_files
 from garmentc.pipeline import Compiled, Request, compile_here, compile_side
 from garmentc.record import Record

@@ -124,16 +124,14 @@ def _compile(
     bodies_from: Host | None = None,
 ) -> Compiled[Kept]:
     findings = Findings()
-    source = read_text(host, request.spec, findings)
-    if source is None:
+    read = _read(host, request.spec, findings)
+    if read is None:
         return Compiled(None, (), findings)
-    parser = Parser(host)
-    file = Project(host, parser).file(source, findings)
+    file, parser, library = read
     bodies = _bodies(bodies_from or host, request, findings)
     if not file.readable:
         return Compiled(None, (), findings)
     given = read_settings(request.settings, parser, findings)
-    library = Library(host, parser)
     try:
         design = resolve(file, library, given, findings, drawn=bool(bodies))
         made = _make_all(design, bodies, keep, findings, at_once)
@@ -144,9 +142,31 @@ def _compile(
                 _make_all(other, bodies, lambda assembly: None, aside, at_once)
                 findings.add_all(aside, f"with --set {setting.name}={setting.value.span.text}")
     except RecursionError:  # the stages follow values and pieces as deep as they lean on each other
-        findings.add(too_deep(source.whole()))
+        findings.add(too_deep(file.source.whole()))
         return Compiled(None, (), findings)
     return Compiled(design, made, findings, file)
+
+
+def read_design(host: Host, spec: str, settings: Sequence[str], findings: Findings) -> Design | None:
+    """A spec ready to be drafted for any body; None after an error."""
+    read = _read(host, spec, findings)
+    if read is None or not read[0].readable:
+        return None
+    file, parser, library = read
+    try:
+        design = resolve(file, library, read_settings(settings, parser, findings), findings, drawn=True)
+    except RecursionError:
+        findings.add(too_deep(file.source.whole()))
+        return None
+    return None if findings.has_errors else design
+
+
+def _read(host: Host, spec: str, findings: Findings) -> tuple[File, Parser, Library] | None:
+    source = read_text(host, spec, findings)
+    if source is None:
+        return None
+    parser = Parser(host)
+    return Project(host, parser).file(source, findings), parser, Library(host, parser)
 
 
 def _make_all(

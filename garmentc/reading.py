@@ -15,15 +15,17 @@ UNSHOWABLE = re.compile(
 """Characters that no spec or YAML text may hold and no label or drawing can show."""
 
 
-def read_text(host: Host, path: str, findings: Findings, asked_at: Span | None = None) -> Source | None:
+def read_text(
+    host: Host, path: str, findings: Findings, asked_at: Span | None = None, most: int = MOST_BYTES
+) -> Source | None:
     """The text of a UTF-8 file, without a byte order mark; None after a finding.
 
-    Findings: ``file-unreadable``, ``file-too-large`` (over 1 MB), ``file-not-text`` (not UTF-8, or control
+    Findings: ``file-unreadable``, ``file-too-large`` (over ``most`` bytes), ``file-not-text`` (not UTF-8, or control
     characters), the last at the first bad character. ``asked_at`` is the place that names the file, if one does.
     """
     nowhere = asked_at or Source(path, "").whole()
     try:
-        data = host.read(path, MOST_BYTES + 1)
+        data = host.read(path, most + 1)
     except (OSError, ValueError) as fault:
         reason = getattr(fault, "strerror", None) or str(fault)
         findings.add(
@@ -35,20 +37,22 @@ def read_text(host: Host, path: str, findings: Findings, asked_at: Span | None =
             )
         )
         return None
-    return source_of(path, data, findings, nowhere)
+    return source_of(path, data, findings, nowhere, most)
 
 
-def source_of(path: str, data: bytes, findings: Findings, asked_at: Span | None = None) -> Source | None:
+def source_of(
+    path: str, data: bytes, findings: Findings, asked_at: Span | None = None, most: int = MOST_BYTES
+) -> Source | None:
     """Bytes that were read from a place as ``read_text`` gives them."""
     nowhere = asked_at or Source(path, "").whole()
-    if len(data) > MOST_BYTES:
+    if len(data) > most:
         findings.add(
             Finding(
                 "file-too-large",
                 f"`{path}` is too large",
                 nowhere,
-                notes=(f"it has more than {MOST_BYTES:,} bytes",),
-                help="check that this is the file you meant; a spec, a body or a chart is far smaller",
+                notes=(f"it has more than {most:,} bytes",),
+                help="check that this is the file you meant; what a spec or its data files hold is far smaller",
             )
         )
         return None

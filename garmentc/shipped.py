@@ -37,3 +37,13 @@ def is_shipped(path: str) -> bool:
     """Whether a path is that of a file that travels with the compiler."""
     folders = (_PACKAGE / "library", _PACKAGE / "grammar", _PACKAGE.parent / "grammar")
     return ".." not in Path(path).parts and any(folder in Path(path).parents for folder in folders)
+
+
+def program_mark() -> str:
+    """Tells this state of the compiler and its library from any other on this machine: when its files were changed."""
+    from hashlib import sha256
+
+    folders = (_PACKAGE, Path(grammar_file("")))
+    files = sorted(file for folder in folders for file in folder.rglob("*") if file.suffix not in ("", ".pyc"))
+    facts = [f"{file} {file.stat().st_size} {file.stat().st_mtime_ns}" for file in files]
+    return sha256("\n".join(facts).encode()).hexdigest()

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from bisect import bisect_right
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import NamedTuple
+from weakref import WeakValueDictionary
 
 
 class Place(NamedTuple):
@@ -14,7 +16,11 @@ class Place(NamedTuple):
     column: int
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+_ALIVE: WeakValueDictionary[str, Source] = WeakValueDictionary()
+"""The last text under each name, so that what another process found in it is not kept twice."""
+
+
+@dataclass(frozen=True, slots=True, eq=False, weakref_slot=True)
 class Source:
     """One text, with the name it is shown under (a path as the user wrote it)."""
 
@@ -26,6 +32,10 @@ class Source:
         starts = [0]
         starts.extend(at + 1 for at, mark in enumerate(self.text) if mark == "\n")
         object.__setattr__(self, "_line_starts", tuple(starts))
+        _ALIVE[self.name] = self
+
+    def __reduce__(self) -> tuple[Callable[[str, str], Source], tuple[str, str]]:
+        return _unpickled, (self.name, self.text)
 
     def __repr__(self) -> str:
         return f"Source({self.name!r})"
@@ -52,6 +62,11 @@ class Source:
     def whole(self) -> Span:
         """The place of findings about the file as such: its first character."""
         return Span(self, 0, min(1, len(self.text)))
+
+
+def _unpickled(name: str, text: str) -> Source:
+    known = _ALIVE.get(name)
+    return known if known is not None and known.text == text else Source(name, text)
 
 
 class Span(NamedTuple):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import pickle
 import signal
@@ -47,6 +48,74 @@ def spread(work: Callable[[Item], Result], items: Sequence[Item]) -> list[Result
             os.close(worker.results)
             os.waitpid(worker.process, 0)
     return first + [found[i] if i in found else work(item) for i, item in enumerate(rest)]
+
+
+def stream(work: Callable[[Item], Result], items: Sequence[Item]) -> Iterator[Result]:
+    """The results of some work for each item as they come, in any order; results have to bear pickling.
+
+    For work that takes long and may be broken off: what is not asked for any more is stopped. Each item is done once,
+    unless a copy of this process was killed over it; then it is done here.
+    """
+    cores = min(_cores(), len(items) - 1)
+    if items:
+        yield work(items[0])  # what it imports and remembers, the copies then have
+    if cores < _FEWEST:
+        yield from map(work, items[1:])
+        return
+    from multiprocessing.connection import Connection, wait
+
+    waiting: dict[Connection, list[Item]] = {}
+    workers: list[_Worker] = []
+    try:
+        for share in range(cores):
+            own = list(items[1 + share :: cores])
+            worker = _start_stream(work, own)
+            workers.append(worker)
+            waiting[Connection(worker.results, writable=False)] = own
+        while waiting:
+            for ready in wait(list(waiting)):
+                assert isinstance(ready, Connection)
+                left = waiting[ready]
+                try:
+                    found = ready.recv()
+                except (EOFError, pickle.UnpicklingError):
+                    ready.close()
+                    yield from map(work, waiting.pop(ready))
+                    continue
+                left.pop(0)
+                yield found
+                if not left:
+                    waiting.pop(ready).clear()
+                    ready.close()
+    finally:
+        for connection in waiting:
+            connection.close()
+        for worker in workers:
+            with suppress(ProcessLookupError):
+                os.kill(worker.process, signal.SIGKILL)
+            os.waitpid(worker.process, 0)
+
+
+def _start_stream(work: Callable[[Item], Result], items: Sequence[Item]) -> _Worker:
+    """A copy of this process that sends the result for each item as soon as it has it."""
+    from multiprocessing.connection import Connection
+
+    readable, writable = os.pipe()
+    process = os.fork()
+    if process:
+        os.close(writable)
+        return _Worker(process, readable)
+    # From here on in the copy, which must never return to the callers of the original.
+    try:
+        signal.signal(signal.SIGINT, signal.SIG_IGN)  # the original stops its copies
+        os.close(readable)
+        gc.freeze()  # what the original made stays shared, and is not looked through for garbage
+        gc.enable()
+        with Connection(writable, readable=False) as results:
+            for item in items:
+                results.send(work(item))
+    finally:
+        os._exit(0)
 
 
 def _cores() -> int:

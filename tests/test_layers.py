@@ -15,7 +15,7 @@ ORDER = [
     ("source", "numbers", "shipped"),
     ("host", "spread"),
     ("git",),
-    ("states",),
+    ("states", "doors"),
     ("geometry",),
     ("diagnostics",),
     ("reading",),
@@ -29,7 +29,7 @@ ORDER = [
     ("comparison",),
     ("output",),
     ("pipeline",),
-    ("api",),
+    ("api", "batch"),
     ("cli",),
     ("__main__",),
 ]

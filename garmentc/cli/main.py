@@ -66,6 +66,10 @@ def _run(host: Host, options: argparse.Namespace) -> int:
         from garmentc.cli.publish import publish_command
 
         return publish_command(host, options)
+    if options.command == "build" and options.bodies is not None:
+        from garmentc.cli.batch import batch_command
+
+        return batch_command(host, options)
     from garmentc.cli.compile import build_command, check_command
 
     return build_command(host, options) if options.command == "build" else check_command(host, options)
@@ -86,10 +90,19 @@ def _parser() -> argparse.ArgumentParser:
         description="Draft a garment for the sizes of a chart or for one body, and write, for each, true-scale SVG "
         "patterns and a construction sheet, and one garment.json for all. Nothing is written when there is an error. "
         "What an earlier build of the same garment wrote into the same size folders is removed when it is no longer "
-        "written; without --only, the other sizes of a chart too. Files you changed or added stay.",
+        "written; without --only, the other sizes of a chart too. Files you changed or added stay. With --bodies, each "
+        "row of the table gets a folder of its own, what was made before from the same is left as it is, and what is "
+        "wrong with one body keeps only that one from being made.",
         epilog=_CODES,
     )
-    _inputs(build, bodies_required=True)
+    _spec(build)
+    _bodies(build, required=True).add_argument(
+        "--bodies",
+        action=_Once,
+        metavar="TABLE.csv",
+        help="a table: one person in each row, one measure in each column",
+    )
+    _options(build)
     build.add_argument("--out", required=True, metavar="FOLDER", help="where the files go")
     build.add_argument("--patterns-only", action="store_true", help="write no sheets and no garment.json")
 
@@ -252,10 +265,11 @@ class _Once(argparse.Action):
         setattr(namespace, self.dest, values)
 
 
-def _bodies(parser: argparse.ArgumentParser, *, required: bool) -> None:
+def _bodies(parser: argparse.ArgumentParser, *, required: bool) -> argparse._MutuallyExclusiveGroup:
     bodies = parser.add_mutually_exclusive_group(required=required)
     bodies.add_argument("--sizes", action=_Once, metavar="CHART", help="a size chart (YAML)")
     bodies.add_argument("--body", action=_Once, metavar="FILE", help="the measures of one person (YAML)")
+    return bodies
 
 
 def _spec(parser: argparse.ArgumentParser) -> None:

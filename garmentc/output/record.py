@@ -40,11 +40,18 @@ def record_name(garment: str) -> str:
 
 
 def clear_stale(
-    host: Host, out: str, garment: str, files: Iterable[tuple[str, bytes]], *, from_chart: bool, whole: bool
+    host: Host,
+    out: str,
+    garment: str,
+    files: Iterable[tuple[str, bytes]],
+    *,
+    from_chart: bool,
+    whole: bool,
+    made_from: str = "",
 ) -> Cleared:
     """Remove old files and bring the list up to date, after ``files`` were written; raises ``OSError``.
 
-    ``whole`` says that all sizes of a chart were built.
+    ``whole`` says that all sizes of a chart were built; ``made_from`` is a mark of all that the files were made from.
     """
     path = f"{out}/{record_name(garment)}"
     before, now = _read(host, path), _listed(files, from_chart)
@@ -57,8 +64,23 @@ def clear_stale(
         kept = now[name].files if name in now else {}
         gone = {one: digest for one, digest in folder.files.items() if one not in kept}
         removed += sum(_remove(host, f"{out}/{name}/{one}", digest) for one, digest in gone.items())
-    _write(host, path, after)
+    _write(host, path, after, made_from)
     return Cleared(removed, tuple(name for name in after if name not in now))
+
+
+def is_made(host: Host, out: str, garment: str, made_from: str) -> bool:
+    """Whether the files of a folder were made from what a mark stands for, and lie there as they were written."""
+    path = f"{out}/{record_name(garment)}"
+    try:
+        if json.loads(host.read(path)).get("made_from") != made_from:
+            return False
+        return all(
+            _digest(host.read(f"{out}/{name}/{file}" if name else f"{out}/{file}")) == digest
+            for name, folder in _read(host, path).items()
+            for file, digest in folder.files.items()
+        )
+    except (OSError, ValueError, AttributeError, RecursionError):
+        return False
 
 
 def _listed(files: Iterable[tuple[str, bytes]], from_chart: bool) -> dict[str, Folder]:
@@ -85,10 +107,11 @@ def _read(host: Host, path: str) -> dict[str, Folder]:
     return found if all(_PLAIN.fullmatch(name) for name in named) else {}
 
 
-def _write(host: Host, path: str, folders: Mapping[str, Folder]) -> None:
+def _write(host: Host, path: str, folders: Mapping[str, Folder], made_from: str) -> None:
     document = {
         "format": FORMAT,
         "version": 1,
+        **({"made_from": made_from} if made_from else {}),
         "folders": {
             name: {"chart": folders[name].from_chart, "files": dict(sorted(folders[name].files.items()))}
             for name in sorted(folders)

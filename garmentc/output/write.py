@@ -55,14 +55,14 @@ def build_files(design: Design, sizes: Sequence[SizeOutput], *, patterns_only: b
 
 def folders(names: Iterable[str]) -> list[str]:
     """Folder names for sizes or bodies: letters, digits, dot, dash and underscore; no two alike."""
-    found: list[str] = []
+    found: dict[str, str] = {}
     for name in names:
         plain = re.sub(r"[^\w.-]+", "-", name).strip("-.") or "body"
         folder, number = plain, 2
-        while folder.lower() in {one.lower() for one in found}:
+        while folder.lower() in found:
             folder, number = f"{plain}-{number}", number + 1
-        found.append(folder)
-    return found
+        found[folder.lower()] = folder
+    return list(found.values())
 
 
 def write_files(host: Host, out: str, files: Iterable[tuple[str, bytes]]) -> Written:

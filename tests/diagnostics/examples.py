@@ -2,7 +2,7 @@
 
 The convention for pages: the title is ``# SLUG: what it means``; then prose; then ``## Fails`` and ``## Mended``, each
 with fenced blocks. A ``garment`` block is a whole spec, saved as NAME.garment after the name in its garment line; of
-several the last one is compiled. A ``yaml`` block is a body, a chart or a cloth, saved as body.yaml, chart.yaml or cloth.yaml. A ``console``
+several the last one is compiled. A ``csv`` block is a table of bodies, all of which are drafted. A ``yaml`` block is a body, a chart or a cloth, saved as body.yaml, chart.yaml or cloth.yaml. A ``console``
 block is the command that is run; without one it is a check for size 88 of the shipped chart, or for the page's own
 chart or body. A section has all files of the section before that it does not show again; a page that shows no
 garment gets the small one below.
@@ -14,6 +14,7 @@ import re
 import shlex
 from typing import NamedTuple
 
+from garmentc.batch import MADE, Order, ready
 from garmentc.data.cloths import read_cloth
 from garmentc.diagnostics.finding import Findings
 from garmentc.output.paper.characters import check_characters
@@ -52,6 +53,7 @@ class Example(NamedTuple):
     settings: tuple[str, ...]
     verb: str = "check"
     cloth: str | None = None
+    table: bool = False
 
 
 def sections(page: str) -> dict[str, str]:
@@ -85,6 +87,8 @@ def run(example: Example) -> Compiled:
         findings = Findings()
         cloth = read_cloth(host, example.cloth, findings)
         return Compiled(None, () if cloth is None else (cloth,), findings)
+    if example.table:
+        return _run_table(host, example.spec)
     if example.verb == "grade":
         grade, findings = compile_grade(host, Request(example.spec, example.sizes))
         return Compiled(None, () if grade is None else (grade,), findings)
@@ -101,7 +105,19 @@ def run(example: Example) -> Compiled:
     return compiled
 
 
+def _run_table(host: MemoryHost, spec: str) -> Compiled:
+    findings = Findings()
+    batch = ready(host, Order(spec, "bodies.csv", "out"), findings)
+    outcomes = [] if batch is None else list(batch.run())
+    for outcome in outcomes:
+        for finding in outcome.findings:
+            findings.add(finding)
+    return Compiled(None, tuple(outcome for outcome in outcomes if outcome.state == MADE), findings)
+
+
 def _file_name(language: str, text: str) -> str:
+    if language == "csv":
+        return "bodies.csv"
     if language == "yaml" and text.startswith("cloth:"):
         return "cloth.yaml"
     if language == "yaml":
@@ -112,6 +128,8 @@ def _file_name(language: str, text: str) -> str:
 
 def _example(files: dict[str, str], spec: str, command: str) -> Example:
     chart, body = ("chart.yaml" in files), ("body.yaml" in files)
+    if not command and "bodies.csv" in files:
+        return Example(files, spec, None, None, (), (), table=True)
     if not command:
         return Example(
             files,
