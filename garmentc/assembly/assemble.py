@@ -8,6 +8,7 @@ from garmentc.assembly.allowance import cut_piece
 from garmentc.assembly.chains import Crossings
 from garmentc.assembly.edges import account, check_found
 from garmentc.assembly.inserts import check_strips
+from garmentc.assembly.lengthening import check_lengthening
 from garmentc.assembly.model import (
     Assembly,
     BindingUse,
@@ -43,6 +44,7 @@ def assemble(draft: Draft, values: Evaluator, findings: Findings) -> Assembly | 
     uses = account(draft.pieces, seams, finishes, values)
     check_found(draft, uses, values)
     check_strips(draft, seams, finishes, values)
+    check_lengthening(draft, seams, values)
     check_turning(draft.pieces, seams, uses, values)
     flat = list(flat_work(draft.pieces))
     steps = plan_steps(draft.strips, flat, seams, finishes, design.steps, findings)

@@ -235,6 +235,7 @@ class _Gatherer:
         places: dict[str, Span] = {}
         marks = [mark for mark in _of(piece.items, nodes.Mark) if self._unique(mark.name, places)]
         guides = [guide for guide in _of(piece.items, nodes.Guide) if self._unique(guide.name, places)]
+        lengthens = [line for line in _of(piece.items, nodes.Lengthen) if self._unique(line.name, places)]
         cuts = _of(piece.items, nodes.Cut)
         grains = _of(piece.items, nodes.Grain)
         self._said_once("piece", cuts, grains)
@@ -254,6 +255,7 @@ class _Gatherer:
             tuple(_of(piece.items, nodes.Notch)),
             tuple(marks),
             tuple(guides),
+            tuple(lengthens),
             head,
             tuple(_of(piece.items, nodes.Uneven)),
             piece.made,

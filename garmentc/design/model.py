@@ -63,6 +63,7 @@ class PiecePlan(Record):
     notches: tuple[nodes.Notch, ...]
     marks: tuple[nodes.Mark, ...]
     guides: tuple[nodes.Guide, ...]
+    lengthens: tuple[nodes.Lengthen, ...]
     span: Span
     unevens: tuple[nodes.Uneven, ...]
     made: bool

@@ -185,6 +185,8 @@ class _Resolver:
             checker.expect(mark.at, k.POINT, scope, "a mark")
         for guide in plan.guides:
             checker.expect(guide.value, k.PATH_LIKE, scope, "a guide line")
+        for line in plan.lengthens:
+            checker.expect(line.at, k.LINE_LIKE, scope, "where a piece is lengthened or shortened")
         check_unevens(plan, checker, self._findings)
 
     # ---- joining

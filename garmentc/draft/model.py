@@ -44,7 +44,7 @@ class DraftedEdge(Record):
 
 
 class InnerLine(Record):
-    """A line inside a piece: ``kind`` is ``fold`` or ``guide``."""
+    """A line inside a piece: ``kind`` is ``fold``, ``guide`` or ``lengthen``."""
 
     kind: str
     name: str

@@ -12,6 +12,7 @@ from garmentc.draft.clip import NamedPath, grow_over, keep_side
 from garmentc.draft.closing import Gap, gaps
 from garmentc.draft.evaluate import Evaluator, Scope
 from garmentc.draft.functions import as_line
+from garmentc.draft.lengthening import lengthen_lines
 from garmentc.draft.memo import Poisoned
 from garmentc.draft.model import (
     GRAIN_TURNS,
@@ -201,24 +202,25 @@ class Drafter:
         cut = next(one.cut for one in ancestry if one.cut is not None)
         grain = next(one.grain for one in ancestry if one.grain is not None)
         on_fold = self._fold_edges(edges, cut)
+        border = tuple(
+            DraftedEdge(
+                edge.name,
+                edge.path,
+                edge.backward,
+                edge.name in on_fold,
+                self._edge_span(plan, edge.name),
+                shaped.taken(edge),
+            )
+            for edge in edges
+        )
         drafted = DraftedPiece(
             plan.name,
             plan.title,
             cut.number,
             cut.pair,
-            tuple(
-                DraftedEdge(
-                    edge.name,
-                    edge.path,
-                    edge.backward,
-                    edge.name in on_fold,
-                    self._edge_span(plan, edge.name),
-                    shaped.taken(edge),
-                )
-                for edge in edges
-            ),
+            border,
             Outline(tuple(edge.path for edge in edges)),
-            (*folds, *self._guides(plan)),
+            (*folds, *self._guides(plan), *lengthen_lines(plan, border, self.values)),
             self._marks(plan, shaped),
             (),
             shaped.takeups,

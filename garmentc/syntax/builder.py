@@ -150,6 +150,10 @@ class TreeBuilder(ValueBuilder):
         name, value, text = children
         return nodes.Guide(self.span(meta), self.word(name), value, self.maybe_text(text))
 
+    def lengthen(self, meta: Meta, children: Children) -> nodes.Lengthen:
+        name, at, text = children
+        return nodes.Lengthen(self.span(meta), self.word(name), at, self.maybe_text(text))
+
     def dart(self, meta: Meta, children: Children) -> nodes.Dart:
         name, edge, at, tip, taking, legs, pressed = children
         bow, depth = legs or (None, None)

@@ -186,6 +186,15 @@ class Guide(Record):
     text: Text | None
 
 
+class Lengthen(Record):
+    """A line at which a piece is made longer or shorter."""
+
+    span: Span
+    name: Word
+    at: Expr
+    text: Text | None
+
+
 class Uneven(Record):
     """An edge that is meant to change unevenly from size to size, and why."""
 
@@ -272,7 +281,7 @@ class Redraw(Record):
 
 
 Shaping = Dart | Tuck | Pleats | Pivot | Spread | Redraw
-PieceItem = Cut | Grain | Define | Outline | Keep | Grow | Notch | Mark | Guide | Uneven | Shaping
+PieceItem = Cut | Grain | Define | Outline | Keep | Grow | Notch | Mark | Guide | Lengthen | Uneven | Shaping
 PieceLine = PieceItem | When["PieceLine"]
 
 

@@ -37,6 +37,7 @@ ITEM_WORDS = (
         "notch",
         "mark",
         "guide",
+        "lengthen",
         "uneven",
         "dart",
         "tuck",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+import math
 import os
 import re
 import subprocess
@@ -113,6 +114,7 @@ piece disc "Half a disc" {
     rim : a -> b arc bulge 12 cm
   }
   guide middle : (0 cm, 0 cm) -> (12 cm, 0 cm) "middle line"
+  lengthen half at level((0 cm, 6 cm))
   notch on rim at 25 %
 }
 finish disc.rim as pinked
@@ -126,11 +128,20 @@ def test_arcs_guides_and_notches_without_allowance() -> None:
     guide = next(e for e in root.iter(f"{SVG}path") if e.get("data-use") == "guide")
     x0, y0, x1, y1 = map(float, re.findall(r"[-.\d]+", guide.attrib["d"]))
     assert (x1 - x0, y1 - y0) == (120.0, 0.0)
+    double = [e.attrib["d"] for e in root.iter(f"{SVG}path") if e.get("data-use") == "lengthen"]
+    ends = [tuple(map(float, re.findall(r"[-.\d]+", d))) for d in double]
+    assert [x1 - x0 for x0, _, x1, _ in ends] == pytest.approx([math.sqrt(120**2 - 60**2)] * 2, abs=0.01)
+    assert abs(ends[0][1] - ends[1][1]) == pytest.approx(6.0, abs=0.01)
     notch = next(e for e in root.iter(f"{SVG}path") if e.get("data-use") == "notch")
     x0, y0, x1, y1 = map(float, re.findall(r"[-.\d]+", notch.attrib["d"]))
     assert abs(complex(x1 - x0, y1 - y0)) == pytest.approx(4.0, abs=0.01)
     said = texts(root)
-    assert "middle line" in said and "cross grain" in said and "cut 1 on the fold" in said
+    assert (
+        "middle line" in said
+        and "lengthen or shorten here" in said
+        and "cross grain" in said
+        and "cut 1 on the fold" in said
+    )
 
 
 def test_numbers_have_three_decimals_at_most() -> None:

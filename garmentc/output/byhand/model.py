@@ -20,7 +20,8 @@ class Spot(Record):
 class Purpose(Record):
     """What a line is called, and its use.
 
-    Uses: fold, stitch, cut, both (no allowance), edge (which is not cut along), dart, pleat, foldline and guide.
+    Uses: fold, stitch, cut, both (no allowance), edge (which is not cut along), dart, pleat, foldline, guide and
+    lengthen.
     """
 
     use: str

@@ -168,7 +168,7 @@ class _Planner:
             name = spoken(line.name)
             if line.text and line.text not in ("fold", name):
                 name = f"{name}, {line.text}"
-            purpose = Purpose("foldline" if line.kind == "fold" else "guide", name)
+            purpose = Purpose("foldline" if line.kind == "fold" else line.kind, name)
             steps.append(HandStep("hand_inner", name, tuple(self._drawn(line.path, purpose)[0])))
         return steps
 

@@ -26,7 +26,15 @@ STRAY = 0.05
 BOUNDARY, TURNS, CURVES, NOTCHES, MIRROR, GRAIN, INNER, MARKS, SEW, TEXTS = 1, 2, 3, 4, 6, 7, 8, 13, 14, 15
 """The layers that are used."""
 
-_LINES = {"notch": NOTCHES, "stitch": SEW, "fold": INNER, "guide": INNER, "dart": INNER, "pleat": INNER}
+_LINES = {
+    "notch": NOTCHES,
+    "stitch": SEW,
+    "fold": INNER,
+    "guide": INNER,
+    "lengthen": INNER,
+    "dart": INNER,
+    "pleat": INNER,
+}
 _TALL = 5.0  # mm, height of texts
 _GAP = 30.0  # mm between pieces
 _GRAIN = 120.0  # mm, length of the grain line

@@ -11,6 +11,7 @@ from garmentc.draft.takeups import takeup_lines
 from garmentc.geometry.path import Path
 from garmentc.geometry.vector import Point, cross, left
 from garmentc.output.patterns.arrows import upright
+from garmentc.output.patterns.edges import LENGTHEN_GAP
 from garmentc.output.patterns.letters import text_width
 from garmentc.output.patterns.scene import Stroke, Words, polyline
 from garmentc.output.texts.speech import Speech
@@ -96,13 +97,14 @@ def _around(long: float, height: float, gap: float) -> tuple[Point, ...]:
 
 def line_places(line: InnerLine, speech: Speech) -> Iterator[Words]:
     """Places for the words of an inner line, along it."""
-    text = line.text or spoken(line.name)
+    text, away = line.text or spoken(line.name), 1.6
     if line.kind == "fold" and line.text == "fold":
         text = speech.say("fold_named", name=spoken(line.name))
-    use, number = ("fold" if line.kind == "fold" else "guide"), line.span.line
+    if line.kind == "lengthen":
+        text, away = line.text or speech.say("lengthen_here"), away + LENGTHEN_GAP / 2
     for height in (_TALL, _SMALL):
-        for place in _along(line.path, text, height, (1, -1), 1.6):
-            yield place._replace(use=use, line=number)
+        for place in _along(line.path, text, height, (1, -1), away):
+            yield place._replace(use=line.kind, line=line.span.line)
 
 
 def takeup_places(one: TakeUp) -> Iterator[Words]:

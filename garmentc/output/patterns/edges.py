@@ -6,13 +6,17 @@ from collections.abc import Iterator
 
 from garmentc.assembly.model import CutPiece
 from garmentc.draft.takeups import takeup_lines
+from garmentc.geometry.path import Path, straight
 from garmentc.geometry.vector import left
 from garmentc.output.patterns.scene import Stroke, polyline
 
 _SLIT = 5.0  # mm, the deepest notch into an allowance
 _INWARD = 4.0  # mm, a notch where there is no allowance
 
-_INNER = {"fold": ("fold", "chain"), "guide": ("guide", "narrow")}
+LENGTHEN_GAP = 6.0
+"""Between the two lines (mm) that show where a piece is lengthened or shortened."""
+
+_INNER = {"fold": ("fold", "chain"), "guide": ("guide", "narrow"), "lengthen": ("lengthen", "narrow")}
 
 
 def edge_strokes(piece: CutPiece) -> Iterator[Stroke]:
@@ -32,10 +36,11 @@ def edge_strokes(piece: CutPiece) -> Iterator[Stroke]:
 
 
 def inner_strokes(piece: CutPiece) -> Iterator[Stroke]:
-    """The fold lines and guides inside a piece, and the lines of its darts, tucks and pleats."""
+    """The fold lines, guides and lengthening lines inside a piece, and the lines of its darts, tucks and pleats."""
     for one in piece.drafted.lines:
         use, kind = _INNER[one.kind]
-        yield Stroke(use, kind, one.path.segments, "", one.span.line)
+        for path in _doubled(one.path) if one.kind == "lengthen" else (one.path,):
+            yield Stroke(use, kind, path.segments, "", one.span.line)
     for taken in piece.drafted.takeups:
         lines = takeup_lines(taken)
         kind = "dashed" if taken.kind in ("dart", "tuck") else "narrow"
@@ -43,6 +48,12 @@ def inner_strokes(piece: CutPiece) -> Iterator[Stroke]:
             yield Stroke("dart" if taken.kind == "dart" else "pleat", kind, leg.segments, taken.edge, taken.span.line)
         for fold in lines.folds:
             yield Stroke("fold", "chain", fold.segments, "", taken.span.line)
+
+
+def _doubled(path: Path) -> tuple[Path, Path]:
+    """A straight path as two lines beside each other."""
+    aside = left(path.start_direction()) * LENGTHEN_GAP / 2
+    return straight(path.start + aside, path.end + aside), straight(path.start - aside, path.end - aside)
 
 
 def notch_strokes(piece: CutPiece) -> Iterator[Stroke]:

@@ -44,10 +44,27 @@ def cutting(assembly: Assembly) -> Iterator[Block]:
             "picture matters, lay the cloth single instead: draw the half, turn the pattern over along its fold "
             "line, draw the other half."
         )
+    yield from _lengthening(assembly)
     for piece in assembly.pieces:
         yield from _piece(piece, assembly)
     for strip in assembly.strips:
         yield from _strip(strip)
+
+
+def _lengthening(assembly: Assembly) -> Iterator[Block]:
+    """How the pattern is made longer or shorter, if it says where."""
+    places: dict[str, list[str]] = {}
+    for piece in assembly.pieces:
+        for line in piece.drafted.lines:
+            if line.kind == "lengthen":
+                places.setdefault(line.name, []).append(piece.drafted.title)
+    if places:
+        where = "; ".join(f"{spoken(name)}: {listed(titles)}" for name, titles in places.items())
+        yield Paragraph(
+            "To lengthen or shorten, change the paper before you cut: part the pattern between the double lines, move "
+            "the parts away from each other or over each other, square to the lines, and draw the edges over the "
+            f"join smooth again. Do it by the same amount on all pieces of one line. {capital(where)}."
+        )
 
 
 def _piece(piece: CutPiece, assembly: Assembly) -> Iterator[Block]:

@@ -24,6 +24,8 @@ def marks(piece: DraftedPiece, seams: Iterable[JoinedSeam]) -> Iterator[str]:
     for one in piece.takeups:
         yield _takeup(piece, one)
     for line in piece.lines:
+        if line.kind == "lengthen":
+            continue
         kind = "fold line" if line.kind == "fold" else "line"
         text = f": {line.text}" if line.text and line.text != line.kind else ""
         yield sentence(f"{kind} {spoken(line.name)}, {tape(line.path.length)} long{text}")

@@ -50,7 +50,6 @@ TEXTS: dict[str, tuple[str, str]] = {
     "line_stitch": ("stitch here", "hier nähen"),
     "line_fold": ("fold of the cloth, or fold line", "Stoffbruch oder Umbruch"),
     "line_grain": ("lengthwise threads", "Fadenlauf"),
-    "line_guide": ("guide", "Hilfslinie"),
     "sizes_title": ("Cut line of each size", "Schnittlinie jeder Größe"),
     "no_stitching": (
         "The allowances are included; the stitching lines are not drawn.",
@@ -94,6 +93,7 @@ TEXTS: dict[str, tuple[str, str]] = {
     "on_fold": ("on the fold", "Stoffbruch"),
     "fold": ("fold", "Bruch"),
     "fold_named": ("fold, {name}", "Umbruch, {name}"),
+    "lengthen_here": ("lengthen or shorten here", "hier verlängern oder kürzen"),
     "found_edge": ("the cloth's own hem", "der eigene Saum des Stoffs"),
     # a hand-out
     "chart_size": ("size", "Größe"),
