@@ -122,7 +122,7 @@ def ready(host: Host, order: Order, findings: Findings) -> Batch | None:
     table = read_table(host, order.table, findings)
     if design is None or table is None or findings.has_errors:
         return None
-    texts = sorted(recorder.read_files.values())
+    texts = sorted(recorder.held.values())
     mark = _digest([program_mark(), *texts, *order.settings, str(order.patterns_only)])
     return Batch(host, order, design, table, mark)
 

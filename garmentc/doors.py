@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import errno
 from collections.abc import Mapping
+from contextlib import suppress
 from hashlib import sha256
 
 from garmentc.host import DiskHost, Host
@@ -65,13 +66,29 @@ class Recorder:
 
     def __init__(self, host: Host) -> None:
         self._host = host
-        self.read_files: dict[str, str] = {}
+        self._asked: dict[str, int] = {}
+        self._derived: set[str] = set()
+        self.held: dict[str, str] = {}
         """Digests by path, in the order in which they were first read; empty for what could not be read."""
 
+    def is_stale(self) -> bool:
+        """Whether any file no longer holds what it held, or has come or gone; files of the compiler do not count."""
+        now = Recorder(self._host)
+        for path in self.own:
+            with suppress(OSError):
+                now.read(path, self._asked[path])
+        return any(now.held[path] != self.held[path] for path in self.own)
+
+    @property
+    def own(self) -> list[str]:
+        """The files that do not travel with the compiler."""
+        return [path for path in self.held if not is_shipped(path) and path not in self._derived]
+
     def read(self, path: str, most: int = -1) -> bytes:
-        self.read_files.setdefault(path, "")
+        self._asked[path] = most
+        self.held[path] = ""
         data = self._host.read(path, most)
-        self.read_files[path] = sha256(data).hexdigest()
+        self.held[path] = sha256(data).hexdigest()
         return data
 
     def write(self, path: str, data: bytes) -> bool:
@@ -81,4 +98,6 @@ class Recorder:
         self._host.remove(path)
 
     def cache_file(self, name: str) -> str | None:
-        return self._host.cache_file(name)
+        derived = self._host.cache_file(name)
+        self._derived |= {derived} if derived else set()
+        return derived

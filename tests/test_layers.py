@@ -29,7 +29,7 @@ ORDER = [
     ("comparison",),
     ("output",),
     ("pipeline",),
-    ("api", "batch"),
+    ("api", "batch", "watching"),
     ("cli",),
     ("__main__",),
 ]

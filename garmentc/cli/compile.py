@@ -35,6 +35,10 @@ def check_command(host: Host, options: Namespace) -> int:
 
 def build_command(host: Host, options: Namespace) -> int:
     """Write all files of a garment, unless there is an error."""
+    if options.bodies is not None:
+        from garmentc.cli.batch import batch_command
+
+        return batch_command(host, options)
     from garmentc.output.record import clear_stale
     from garmentc.output.write import build_files, size_output, write_files
 

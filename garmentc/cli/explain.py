@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import sys
+from argparse import Namespace
 
 from garmentc.diagnostics.explain import explain, slugs
 from garmentc.diagnostics.suggest import did_you_mean
 from garmentc.host import Host
 
 
-def explain_command(host: Host, slug: str | None) -> int:
+def explain_command(host: Host, options: Namespace) -> int:
     """Print a page, or the list of all; exit code 2 for a finding that does not exist."""
+    slug: str | None = options.slug
     if slug is None:
         print("\n".join(slugs()))
         return 0

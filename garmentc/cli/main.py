@@ -6,6 +6,7 @@ import argparse
 import gc
 import sys
 from collections.abc import Sequence
+from importlib import import_module
 from typing import Any
 
 from garmentc import __version__
@@ -13,6 +14,21 @@ from garmentc.cli.codes import FAULT
 from garmentc.host import DiskHost, Host
 
 _CODES = "exit codes: 0 clean, 1 findings (errors or warnings), 2 wrong use or a file that can't be read or written"
+
+_COMMANDS = {
+    "build": "compile:build_command",
+    "check": "compile:check_command",
+    "grade": "grade:grade_command",
+    "measure": "measure:measure_command",
+    "format": "format:format_command",
+    "compare": "compare:compare_command",
+    "watch": "watch:watch_command",
+    "print": "print:print_command",
+    "draw-by-hand": "draw_by_hand:draw_by_hand_command",
+    "publish": "publish:publish_command",
+    "explain": "explain:explain_command",
+}
+"""Which function answers a command, and in which module it stands."""
 
 
 def start() -> int:
@@ -34,45 +50,9 @@ def main(arguments: Sequence[str] | None = None, host: Host | None = None) -> in
 
 def _run(host: Host, options: argparse.Namespace) -> int:
     """Call the command that was asked for; each brings its own imports."""
-    if options.command == "explain":
-        from garmentc.cli.explain import explain_command
-
-        return explain_command(host, options.slug)
-    if options.command == "grade":
-        from garmentc.cli.grade import grade_command
-
-        return grade_command(host, options)
-    if options.command == "measure":
-        from garmentc.cli.measure import measure_command
-
-        return measure_command(host, options)
-    if options.command == "format":
-        from garmentc.cli.format import format_command
-
-        return format_command(host, options)
-    if options.command == "compare":
-        from garmentc.cli.compare import compare_command
-
-        return compare_command(host, options)
-    if options.command == "print":
-        from garmentc.cli.print import print_command
-
-        return print_command(host, options)
-    if options.command == "draw-by-hand":
-        from garmentc.cli.draw_by_hand import draw_by_hand_command
-
-        return draw_by_hand_command(host, options)
-    if options.command == "publish":
-        from garmentc.cli.publish import publish_command
-
-        return publish_command(host, options)
-    if options.command == "build" and options.bodies is not None:
-        from garmentc.cli.batch import batch_command
-
-        return batch_command(host, options)
-    from garmentc.cli.compile import build_command, check_command
-
-    return build_command(host, options) if options.command == "build" else check_command(host, options)
+    module, _, function = _COMMANDS[options.command].partition(":")
+    code: int = getattr(import_module(f"garmentc.cli.{module}"), function)(host, options)
+    return code
 
 
 def _parser() -> argparse.ArgumentParser:
@@ -205,6 +185,20 @@ def _parser() -> argparse.ArgumentParser:
     )
     changed.add_argument("--paper", help="also count the pages of each size on a4, letter, a3, a0 ...")
     changed.add_argument("--out", metavar="FILE", help="the file to write; without it, standard output")
+
+    watch = commands.add_parser(
+        "watch",
+        help="compile again whenever a file changes",
+        description="Compile garments, and again whenever a spec, anything it uses, or the chart or body changes. "
+        "Tells what is wrong, how long it took and what has moved since the last time without an error. With --out it "
+        "writes what build writes, only files that change; after an error they stay as they were. Ctrl-C stops.",
+        epilog="exit codes: 0 stopped with Ctrl-C, 2 wrong use",
+    )
+    watch.add_argument("specs", metavar="SPEC", nargs="+", help=".garment files")
+    _bodies(watch, required=False)
+    _options(watch)
+    watch.add_argument("--out", metavar="FOLDER", help="where the files go; without it, only look for mistakes")
+    watch.add_argument("--patterns-only", action="store_true", help="write no sheets and no garment.json")
 
     by_hand = commands.add_parser(
         "draw-by-hand",

@@ -33,13 +33,16 @@ def size_output(assembly: Assembly, *, patterns_only: bool = False, changed: Col
 
     ``changed`` names what was set from outside.
     """
-    name, files = assembly.draft.body.name, pattern_files(assembly)
-    if patterns_only:
-        return SizeOutput(name, files, None)
+    patterns = SizeOutput(assembly.draft.body.name, pattern_files(assembly), None)
+    return patterns if patterns_only else with_sheets(patterns, assembly, changed)
+
+
+def with_sheets(patterns: SizeOutput, assembly: Assembly, changed: Collection[str]) -> SizeOutput:
+    """The patterns of a size with its sheets and its part of the model."""
     from garmentc.output.model_json import size_model
     from garmentc.output.sheet.files import sheet_files
 
-    return SizeOutput(name, files + sheet_files(assembly, changed), size_model(assembly))
+    return patterns._replace(files=patterns.files + sheet_files(assembly, changed), model=size_model(assembly))
 
 
 def build_files(design: Design, sizes: Sequence[SizeOutput], *, patterns_only: bool = False) -> list[tuple[str, bytes]]:

@@ -1,0 +1,103 @@
+"""A garment that is compiled again and again while its files are worked on."""
+
+from __future__ import annotations
+
+from pathlib import PurePath
+from typing import TYPE_CHECKING
+
+from garmentc.comparison.differences import Side, differences
+from garmentc.diagnostics.finding import Finding
+from garmentc.doors import Recorder
+from garmentc.host import Host, seconds
+from garmentc.output.compare.short import comparison_short
+from garmentc.output.record import clear_stale
+from garmentc.output.write import SizeOutput, build_files, size_output, with_sheets, write_files
+from garmentc.pipeline import Compiled, Request, compile_each
+from garmentc.record import Record
+
+if TYPE_CHECKING:
+    from garmentc.assembly.model import Assembly
+
+
+class Order(Record):
+    """What to keep up to date: a garment, and the folder its files go into; without a folder it is only checked."""
+
+    request: Request
+    out: str | None = None
+    patterns_only: bool = False
+
+
+class Round(Record):
+    """What came of compiling once. ``patterns_after`` is when the patterns were written (s), ``moved`` says in a few
+    lines what has changed since the last round without an error, and is empty in the first.
+    """
+
+    findings: tuple[Finding, ...]
+    ok: bool
+    sizes: int
+    files: int
+    changed: int
+    patterns_after: float
+    moved: str
+
+
+class _Made(Record):
+    """One size: the whole of it, to be compared later, and what is written first."""
+
+    assembly: Assembly
+    patterns: SizeOutput
+
+
+class Watched:
+    """One garment, with what its files held when it was last compiled and the last state of it without an error."""
+
+    def __init__(self, host: Host, order: Order) -> None:
+        self._host = host
+        self._order = order
+        self._read = Recorder(host)
+        self._good: Side | None = None
+
+    @property
+    def folders(self) -> set[str]:
+        """The folders of all that the garment is made of."""
+        return {str(PurePath(path).parent) for path in self._read.own}
+
+    def is_stale(self) -> bool:
+        """Whether a file that the garment is made of is not as it was, or has come or gone."""
+        return self._read.is_stale()
+
+    def round(self) -> Round:
+        """Compile and, unless there is an error, write what has changed; raises ``OSError`` when that can't be done."""
+        began = seconds()
+        self._read = Recorder(self._host)
+        compiled = compile_each(self._read, self._order.request, _patterns)
+        findings, design, file = compiled.findings, compiled.design, compiled.file
+        if findings.has_errors or design is None or file is None:
+            return Round(tuple(findings), False, 0, 0, 0, seconds() - began, "")
+        files, changed, after = self._write(compiled, began)
+        side = Side(file, design, tuple(one.assembly for one in compiled.made))
+        moved = "" if self._good is None else comparison_short(differences(self._good, side))
+        self._good = side
+        return Round(tuple(findings), True, len(compiled.made), files, changed, after, moved)
+
+    def _write(self, compiled: Compiled[_Made], began: float) -> tuple[int, int, float]:
+        """Write the patterns of all sizes, then the rest; how many files there are, how many had to be written."""
+        order, design = self._order, compiled.design
+        if order.out is None or design is None:
+            return 0, 0, seconds() - began
+        files = build_files(design, [one.patterns for one in compiled.made], patterns_only=True)
+        changed = write_files(self._host, order.out, files).changed
+        after = seconds() - began
+        if not order.patterns_only:
+            names = tuple(text.partition("=")[0].strip() for text in order.request.settings)
+            full = [with_sheets(one.patterns, one.assembly, names) for one in compiled.made]
+            files = build_files(design, full)
+            changed += write_files(self._host, order.out, files).changed
+        from_chart = order.request.sizes is not None
+        whole = from_chart and not order.request.only
+        clear_stale(self._host, order.out, design.name, files, from_chart=from_chart, whole=whole)
+        return len(files), changed, after
+
+
+def _patterns(assembly: Assembly) -> _Made:
+    return _Made(assembly, size_output(assembly, patterns_only=True))
