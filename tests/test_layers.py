@@ -25,6 +25,7 @@ ORDER = [
     ("design",),
     ("draft",),
     ("assembly",),
+    ("cloth",),
     ("grade",),
     ("comparison",),
     ("output",),

@@ -1,7 +1,12 @@
 """Polygonal regions, for checks and for what needs set operations; the one user of shapely."""
 
-from shapely import Polygon, maximum_inscribed_circle
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from shapely import MultiPolygon, Polygon, make_valid, maximum_inscribed_circle, union_all
 from shapely.geometry import LinearRing, LineString
+from shapely.geometry.base import BaseGeometry
 
 from garmentc.geometry.outline import Outline
 from garmentc.geometry.path import Path
@@ -9,6 +14,10 @@ from garmentc.geometry.vector import Point
 
 QUARTER_STEPS = 512
 MITRE_LIMIT = 1e6
+_SLIVER = 0.02
+
+Region = Polygon | MultiPolygon
+"""An area, in one part or several, or empty."""
 
 
 def polygon(outline: Outline, tolerance: float = 0.01) -> Polygon:
@@ -46,3 +55,76 @@ def interior_point(outline: Outline, tolerance: float = 0.1) -> Point:
     spoke = maximum_inscribed_circle(polygon(outline, tolerance), tolerance)
     x, y = spoke.coords[0]
     return complex(x, y)
+
+
+def area(ring: Sequence[Point], holes: Iterable[Sequence[Point]] = ()) -> Region:
+    """Return the region inside a ring of points and outside its holes, mended where the ring touches itself."""
+    made = Polygon(_pairs(ring), [_pairs(hole) for hole in holes])
+    return made if made.is_valid else _areas(make_valid(made))
+
+
+def beside_line(points: Sequence[Point], width: float) -> Region:
+    """Return the strip of a width (mm) on the left of a line, square at its ends."""
+    strip = LineString(_pairs(points)).buffer(width, cap_style="flat", single_sided=True)
+    return _areas(strip)
+
+
+def union(regions: Iterable[Region]) -> Region:
+    """Return what any of some regions covers."""
+    return _areas(union_all(list(regions)))
+
+
+def minus(a: Region, b: Region) -> Region:
+    """Return what a region covers and another does not."""
+    return _areas(a.difference(b))
+
+
+def common(a: Region, b: Region) -> Region:
+    """Return what two regions have in common."""
+    return _areas(a.intersection(b))
+
+
+def breadth(region: Region) -> float:
+    """Return how broad (mm) a region is at its broadest: the diameter of the largest circle in it."""
+    return max((_breadth(part) for part in _parts(region)), default=0.0)
+
+
+def depth(a: Region, b: Region) -> float:
+    """Return how far (mm) two regions reach into each other: how broad what they have in common is."""
+    return breadth(common(a, b)) if a.intersects(b) else 0.0
+
+
+def outside(a: Region, b: Region) -> float:
+    """Return how far (mm) a region reaches out of another: how broad what lies outside is."""
+    return breadth(minus(a, b))
+
+
+def nearest_place(region: Region) -> Point:
+    """Return a point well inside a region."""
+    p = region.representative_point()
+    return complex(p.x, p.y)
+
+
+def _pairs(points: Sequence[Point]) -> list[tuple[float, float]]:
+    return [(p.real, p.imag) for p in points]
+
+
+def _areas(made: BaseGeometry) -> Region:
+    """What of the outcome of a set operation has an area."""
+    if isinstance(made, Polygon | MultiPolygon):
+        return made
+    kept = [part for part in getattr(made, "geoms", ()) if isinstance(part, Polygon | MultiPolygon)]
+    return _areas(union_all(kept)) if kept else Polygon()
+
+
+def _parts(region: Region) -> Sequence[Polygon]:
+    return [region] if isinstance(region, Polygon) else list(region.geoms)
+
+
+def _breadth(part: Polygon) -> float:
+    if part.area <= 0.0:
+        return 0.0
+    mean = 2 * part.area / part.length  # of a sliver, whose circle can't be found for rounding
+    if mean < _SLIVER:
+        return float(mean)
+    return 2 * float(maximum_inscribed_circle(part, min(0.005, mean / 4)).length)
