@@ -1,4 +1,4 @@
-"""The whole compiler on one page: source -> syntax -> design -> draft -> assembly -> cloth, grade, comparison -> output.
+"""The compiler on one page: source -> syntax -> design -> draft -> assembly -> cloth, grade, comparison -> output.
 
 What only a draft needs is imported when there is a body to draft for: a plain check starts in half the time.
 """
