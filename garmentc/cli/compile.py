@@ -17,20 +17,31 @@ _WRONG_USE = ("file-unreadable", "wrong-file", "unknown-size")
 
 
 def check_command(host: Host, options: Namespace) -> int:
-    """Report what is wrong with a spec; write nothing."""
-    request = request_of(options)
-    if request is None:
-        return FAULT
-    compiled = compile_each(host, request._replace(every_choice=True), lambda assembly: None)
-    drafted = options.sizes is not None or options.body is not None
-    scope = (
-        "checked"
-        if drafted
-        else "checked (words, kinds and units; add --sizes or --body to check the draft and the seams)"
-    )
-    read = not any(_is_wrong_use(finding) for finding in compiled.findings)
-    report(compiled.findings, options, f"{options.spec} {scope if read else 'not checked'}")
-    return exit_code(compiled.findings)
+    """Report what is wrong with specs; write nothing."""
+    codes, document = [], Findings()
+    for spec in options.specs:
+        options.spec = spec
+        request = request_of(options)
+        if request is None:
+            return FAULT
+        findings = compile_each(host, request._replace(every_choice=True), lambda assembly: None).findings
+        codes.append(exit_code(findings))
+        if options.format == "json":  # one document for all of them
+            for finding in findings:
+                document.add(finding)
+        else:
+            report(findings, options, f"{spec} {_checked(findings, options)}")
+    if options.format == "json":
+        report(document, options, "")
+    return max(codes)
+
+
+def _checked(findings: Findings, options: Namespace) -> str:
+    if any(_is_wrong_use(finding) for finding in findings):
+        return "not checked"
+    if options.sizes is not None or options.body is not None:
+        return "checked"
+    return "checked (words, kinds and units; add --sizes or --body to check the draft and the seams)"
 
 
 def build_command(host: Host, options: Namespace) -> int:

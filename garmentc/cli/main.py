@@ -50,6 +50,12 @@ def main(arguments: Sequence[str] | None = None, host: Host | None = None) -> in
 
 def _run(host: Host, options: argparse.Namespace) -> int:
     """Call the command that was asked for; each brings its own imports."""
+    if "needs_bodies" in options:
+        from garmentc.cli.defaults import fill_in
+
+        fault = fill_in(host, options)
+        if fault is not None:
+            return fault
     module, _, function = _COMMANDS[options.command].partition(":")
     code: int = getattr(import_module(f"garmentc.cli.{module}"), function)(host, options)
     return code
@@ -93,7 +99,9 @@ def _parser() -> argparse.ArgumentParser:
         "seams, the allowances and the garment's own checks.",
         epilog=_CODES,
     )
-    _inputs(check, bodies_required=False)
+    check.add_argument("specs", metavar="SPEC", nargs="+", help=".garment files")
+    _bodies(check, required=False)
+    _options(check)
 
     grade = commands.add_parser(
         "grade",
@@ -104,8 +112,8 @@ def _parser() -> argparse.ArgumentParser:
         epilog=_CODES,
     )
     _spec(grade)
-    grade.add_argument("--sizes", required=True, metavar="CHART", help="a size chart (YAML)")
-    grade.set_defaults(body=None)
+    grade.add_argument("--sizes", action=_Once, metavar="CHART", help="a size chart (YAML)")
+    grade.set_defaults(body=None, needs_bodies=True)
     _options(grade)
     grade.add_argument(
         "--align",
@@ -123,7 +131,7 @@ def _parser() -> argparse.ArgumentParser:
         "the ease, the lengths of seams and edges, and the cloth that is cut.",
         epilog=_CODES,
     )
-    _inputs(measure, bodies_required=True)
+    _inputs(measure)
     measure.add_argument(
         "--as", dest="table", choices=("text", "csv", "json"), default="text", help="for reading, or for programs"
     )
@@ -154,7 +162,7 @@ def _parser() -> argparse.ArgumentParser:
         "whether it becomes a PDF, one sheet of SVG, or DXF on the layers of ASTM D6673.",
         epilog=_CODES,
     )
-    _inputs(paper, bodies_required=True)
+    _inputs(paper)
     paper.add_argument("--paper", help="a4 (else), letter, a3, a0 ..., or a roll: roll:914mm")
     _saying(paper)
     paper.add_argument("--draw-strips", action="store_true", help="draw strips instead of saying how to cut them")
@@ -208,9 +216,7 @@ def _parser() -> argparse.ArgumentParser:
         epilog=_CODES,
     )
     _spec(by_hand)
-    bodies = by_hand.add_mutually_exclusive_group(required=True)
-    bodies.add_argument("--sizes", metavar="CHART", help="a size chart (YAML), with --size")
-    bodies.add_argument("--body", metavar="FILE", help="the measures of one person (YAML)")
+    _bodies(by_hand, required=True)
     by_hand.add_argument("--size", metavar="SIZE", help="the size of the chart")
     _settings(by_hand)
     _saying(by_hand)
@@ -223,11 +229,11 @@ def _parser() -> argparse.ArgumentParser:
         "chart, the measurements of the finished garment, the licence and thanks. Two runs give the same bytes.",
         epilog=_CODES,
     )
-    _inputs(handout, bodies_required=True)
+    _inputs(handout)
     _saying(handout)
     _fonts(handout)
-    handout.add_argument("--maker", required=True, metavar="NAME", help="who made the garment")
-    handout.add_argument("--licence", required=True, metavar="FILE", help="a text that says what others may do with it")
+    handout.add_argument("--maker", metavar="NAME", help="who made the garment")
+    handout.add_argument("--licence", metavar="FILE", help="a text that says what others may do with it")
     handout.add_argument(
         "--credit", metavar="TEXT", action="append", default=[], help="a line of thanks (may be repeated)"
     )
@@ -242,9 +248,9 @@ def _parser() -> argparse.ArgumentParser:
     return parser
 
 
-def _inputs(parser: argparse.ArgumentParser, *, bodies_required: bool) -> None:
+def _inputs(parser: argparse.ArgumentParser) -> None:
     _spec(parser)
-    _bodies(parser, required=bodies_required)
+    _bodies(parser, required=True)
     _options(parser)
 
 
@@ -260,7 +266,8 @@ class _Once(argparse.Action):
 
 
 def _bodies(parser: argparse.ArgumentParser, *, required: bool) -> argparse._MutuallyExclusiveGroup:
-    bodies = parser.add_mutually_exclusive_group(required=required)
+    bodies = parser.add_mutually_exclusive_group()
+    parser.set_defaults(needs_bodies=required)
     bodies.add_argument("--sizes", action=_Once, metavar="CHART", help="a size chart (YAML)")
     bodies.add_argument("--body", action=_Once, metavar="FILE", help="the measures of one person (YAML)")
     return bodies
@@ -276,8 +283,8 @@ def _options(parser: argparse.ArgumentParser) -> None:
 
 
 def _saying(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("--unit", choices=("cm", "inch"), default="cm", help="the unit of all lengths that are said")
-    parser.add_argument("--language", default="en", help="en, de, or both as en,de")
+    parser.add_argument("--unit", choices=("cm", "inch"), help="the unit of all lengths that are said (cm)")
+    parser.add_argument("--language", help="en, de, or both as en,de (en)")
 
 
 def _fonts(parser: argparse.ArgumentParser) -> None:

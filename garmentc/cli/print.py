@@ -37,7 +37,8 @@ def print_command(host: Host, options: Namespace) -> int:
     try:
         if kind not in _KINDS:
             raise ValueError(f"'{options.out}' has to end in {', '.join(_KINDS)}, which says what is written")
-        paper = read_paper(options.paper or ("a4" if kind == "pdf" else _DRAWING_PAPER))
+        usual = options.workshop.paper if options.workshop else ""
+        paper = read_paper(options.paper or ((usual or "a4") if kind == "pdf" else _DRAWING_PAPER))
         if kind == "svg" and not paper.endless:
             raise ValueError(f"an SVG is one sheet: give a roll, such as --paper {_DRAWING_PAPER}")
         fonts = Fonts(host, options.font)
@@ -51,7 +52,8 @@ def print_command(host: Host, options: Namespace) -> int:
         return exit_code(compiled.findings)
     if sizes[0].assembly is not None:
         check_characters(sizes[0].assembly, fonts, compiled.findings)
-    wanted = Wanted(speech, options.draw_strips)
+    by = (options.workshop.maker, options.workshop.licence) if options.workshop else ("", "")
+    wanted = Wanted(speech, options.draw_strips, *by)
     mark = garment_mark(design, sizes)
     if kind == "pdf":
         from garmentc.output.paper.files import print_pdf

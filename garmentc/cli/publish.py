@@ -28,7 +28,7 @@ def publish_command(host: Host, options: Namespace) -> int:
             raise ValueError(f"'{options.out}' has to end in .zip")
         fonts = Fonts(host, options.font)
         speech = read_speech(options)
-        maker = Maker(options.maker, host.read(options.licence), tuple(options.credit))
+        maker = Maker(*_maker(host, options), tuple(options.credit))
     except (ValueError, FontFault, OSError) as fault:
         return tell_fault(fault)
     changed = tuple(text.partition("=")[0].strip() for text in options.settings)
@@ -43,3 +43,14 @@ def publish_command(host: Host, options: Namespace) -> int:
     files = list(handout(design, parts, maker, speech, lambda: Fonts(host, options.font)))
     told = f"{len(files)} files, fingerprint {garment_mark(design, drawings)}"
     return write_out(host, options, zipped(design.name, files), findings, told)
+
+
+def _maker(host: Host, options: Namespace) -> tuple[str, bytes]:
+    """Who made the garment, and the text of the licence, from the options or else from the workshop."""
+    workshop = options.workshop
+    name = options.maker or (workshop.maker if workshop else "")
+    licence = options.licence or (workshop.licence_file if workshop else "")
+    missing = [option for option, given in (("--maker NAME", name), ("--licence FILE", licence)) if not given]
+    if missing:
+        raise ValueError(f"give {' and '.join(missing)}, or maker and licence_file in workshop.yaml")
+    return name, host.read(licence)

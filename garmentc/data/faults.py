@@ -21,9 +21,14 @@ from garmentc.shipped import grammar_file
 from garmentc.source import Span
 
 _MOST_FAULTS = 200
-_KINDS = {"body": "a body", "chart": "a size chart", "cloth": "a cloth"}
+_KINDS = {"workshop": "a workshop", "body": "a body", "chart": "a size chart", "cloth": "a cloth"}
 _DECIMAL_COMMA = re.compile(r"\s*(\d+),(\d+)(?![,\d])(.{0,20})$")
-_OPTIONS = {"body": "--body", "chart": "--sizes", "cloth": "--cloth"}
+_GIVEN = {
+    "workshop": "leave it where it is, it is found by itself",
+    "body": "give it with `--body`",
+    "chart": "give it with `--sizes`",
+    "cloth": "give it with `--cloth`",
+}
 _BOUNDS = {
     "minLength": "it is empty",
     "maxLength": "it has more than {limit} characters",
@@ -67,7 +72,7 @@ def _mistaken_kind(root: Node, schema: Any, findings: Findings) -> bool:
             "wrong-file",
             f"this file holds {_KINDS[other]}, not a {schema['title']}",
             root.entries[other].key,
-            help=f"give it with `{_OPTIONS[other]}`, or begin the file with `{wanted}:`",
+            help=f"{_GIVEN[other]}, or begin the file with `{wanted}:`",
         )
     )
     return True

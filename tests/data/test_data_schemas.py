@@ -11,21 +11,27 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from jsonschema import Draft202012Validator
 
-from garmentc.data import bodies, charts, cloths, forms, lengths
+from garmentc.data import bodies, charts, cloths, forms, lengths, workshops
 from garmentc.data.bodies import read_body
 from garmentc.data.charts import read_chart
 from garmentc.data.cloths import read_cloth
 from garmentc.data.faults import schema_text
 from garmentc.data.forms import NotOfForm, as_table
 from garmentc.data.measures import known_measures
+from garmentc.data.workshops import read_workshop
 from garmentc.data.yaml_text import read_nodes
 from garmentc.diagnostics.finding import Findings
 from garmentc.numbers import MM_PER_UNIT
 from garmentc.source import Source
 
 SCHEMAS = ["body.schema.json", "chart.schema.json"]
-FORMS = {"body": bodies._FORM, "chart": charts._FORM, "cloth": cloths.form("given", Findings())}
-READERS = {"body": read_body, "chart": read_chart, "cloth": read_cloth}
+FORMS = {
+    "body": bodies._FORM,
+    "chart": charts._FORM,
+    "cloth": cloths.form("given", Findings()),
+    "workshop": workshops._FORM,
+}
+READERS = {"body": read_body, "chart": read_chart, "cloth": read_cloth, "workshop": read_workshop}
 VALIDATORS = {kind: Draft202012Validator(schema_text(form.schema)) for kind, form in FORMS.items()}
 
 GOOD: dict[str, Any] = {
@@ -45,6 +51,16 @@ GOOD: dict[str, Any] = {
     },
 }
 
+GOOD["workshop"] = {
+    "workshop": "Estuary studio",
+    "maker": "Ilse",
+    "licence": "for your own use",
+    "licence_file": "texts/licence.txt",
+    "chart": "sizes/women.yaml",
+    "unit": "inch",
+    "paper": "roll:914mm",
+    "language": "en,de",
+}
 GOOD["cloth"] = {
     "cloth": "Ebb",
     "unit": "cm",
@@ -192,14 +208,14 @@ def read_or_explained(kind: str, data: bytes) -> None:
         assert finding.headline and finding.help
 
 
-@pytest.mark.parametrize("name", [*SCHEMAS, "cloth.schema.json"])
+@pytest.mark.parametrize("name", [*SCHEMAS, "cloth.schema.json", "workshop.schema.json"])
 def test_schemas_are_valid(name: str) -> None:
     schema = schema_text(name)
     assert schema["$schema"] == "https://json-schema.org/draft/2020-12/schema"
     Draft202012Validator.check_schema(schema)
 
 
-@pytest.mark.parametrize("name", [*SCHEMAS, "cloth.schema.json"])
+@pytest.mark.parametrize("name", [*SCHEMAS, "cloth.schema.json", "workshop.schema.json"])
 def test_every_part_of_a_schema_has_words_for_editors(name: str) -> None:
     def parts(schema: Any) -> list[Any]:
         below = [*schema.get("properties", {}).values(), *schema.get("$defs", {}).values()]
@@ -221,6 +237,14 @@ def test_schemas_offer_every_known_measure_with_its_meaning(name: str) -> None:
 def test_reader_and_schemas_share_patterns_and_limits() -> None:
     body, chart = map(schema_text, SCHEMAS)
     cloth = schema_text("cloth.schema.json")
+    workshop = schema_text("workshop.schema.json")
+    assert workshop["properties"]["unit"]["enum"] == list(workshops.UNITS)
+    assert workshop["properties"]["paper"]["pattern"] == workshops.PAPER_PATTERN
+    assert workshop["properties"]["language"]["pattern"] == workshops.LANGUAGE_PATTERN
+    assert workshop["$defs"]["file"]["pattern"] == workshops.PATH_PATTERN
+    assert workshop["$defs"]["file"]["maxLength"] == workshops.LONGEST_PATH
+    assert workshop["$defs"]["line"]["pattern"] == forms.LABEL_PATTERN
+    assert workshop["$defs"]["line"]["maxLength"] == forms.LONGEST_TITLE
     assert cloth["$defs"]["length"] == body["$defs"]["length"]
     assert cloth["properties"]["photo"]["properties"]["file"]["pattern"] == cloths.PICTURE_PATTERN
     assert cloth["properties"]["unit"]["enum"] == list(MM_PER_UNIT)

@@ -19,10 +19,15 @@ from garmentc.record import Record
 
 
 class Wanted(Record):
-    """How a pattern is printed: the voices of its texts, and whether strips are drawn or only said."""
+    """How a pattern is printed: the voices of its texts, and whether strips are drawn or only said.
+
+    ``maker`` and ``licence``, where they are given, stand on the first page.
+    """
 
     speech: Speech
     strips_drawn: bool = False
+    maker: str = ""
+    licence: str = ""
 
 
 def print_pdf(design: Design, sizes: Sequence[SizeDrawing], paper: Paper, wanted: Wanted, fonts: Fonts) -> Printed:
@@ -41,7 +46,9 @@ def _job(design: Design, sizes: Sequence[SizeDrawing], wanted: Wanted) -> Job:
     size = size_text([one.name for one in sizes], sizes[0].is_size, speech)
     pieces = paper_pieces(sizes, Told(size, mark, speech), strips=wanted.strips_drawn)
     edition = speech.say("edition", edition=design.edition)
-    lines = (f"{design.name}, {edition}, {size}", speech.say("fingerprint", mark=mark))
+    lines: tuple[str, ...] = (f"{design.name}, {edition}, {size}", speech.say("fingerprint", mark=mark))
+    by = [speech.say("made_by", name=wanted.maker)] * bool(wanted.maker) + [wanted.licence] * bool(wanted.licence)
+    lines += (" · ".join(by),) * bool(by)
     looks = tuple((one.name, look_of(number)) for number, one in enumerate(sizes))
     strips = () if wanted.strips_drawn else strip_texts(sizes, speech)
     notes = Notes(design.title, lines, looks, strips)

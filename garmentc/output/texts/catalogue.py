@@ -19,6 +19,7 @@ TEXTS: dict[str, tuple[str, str]] = {
     "sizes": ("sizes {sizes}", "Größen {sizes}"),
     "sizes_range": ("sizes {first} to {last}", "Größen {first} bis {last}"),
     "fingerprint": ("fingerprint {mark}", "Kennung {mark}"),
+    "made_by": ("made by {name}", "von {name}"),
     "paper": ("{paper}, {pages}", "{paper}, {pages}"),
     "one_page": ("1 page", "1 Seite"),
     "many_pages": ("{pages} pages", "{pages} Seiten"),
