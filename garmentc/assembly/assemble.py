@@ -20,6 +20,7 @@ from garmentc.assembly.model import (
     ThreadUse,
 )
 from garmentc.assembly.order import plan_steps
+from garmentc.assembly.rows import check_rows, row_work
 from garmentc.assembly.seams import finish_edge, join_seam
 from garmentc.assembly.takeups import FlatWork, flat_work
 from garmentc.assembly.turning import check_turning
@@ -45,8 +46,9 @@ def assemble(draft: Draft, values: Evaluator, findings: Findings) -> Assembly | 
     check_found(draft, uses, values)
     check_strips(draft, seams, finishes, values)
     check_lengthening(draft, seams, values)
+    check_rows(draft.pieces, values)
     check_turning(draft.pieces, seams, uses, values)
-    flat = list(flat_work(draft.pieces))
+    flat = [*flat_work(draft.pieces), *row_work(draft.pieces)]
     steps = plan_steps(draft.strips, flat, seams, finishes, design.steps, findings)
     whole = [piece for piece in draft.pieces if all(edge.name in uses[piece.name] for edge in piece.edges)]
     pieces = [cut for piece in whole if (cut := cut_piece(piece, uses[piece.name], values)) is not None]

@@ -15,7 +15,7 @@ from garmentc.record import Record
 from garmentc.source import Span
 from garmentc.syntax import nodes
 
-_STRIPS, _SHAPING, _FLAT, _SEAMS, _HEMS, _OWN = range(6)
+_STRIPS, _SHAPING, _FLAT, _SEAMS, _HEMS, _ROWS, _OWN = range(7)
 
 
 class Task(Record):
@@ -40,7 +40,11 @@ def plan_steps(
 ) -> tuple[PlannedStep, ...]:
     """All steps in an order that works; a ring of orders is reported, and then there are no steps."""
     tasks = [_make_strip(strip) for strip in strips]
-    tasks += [Task(work.name, work.title, "shaping", work.lines, _SHAPING, work.span) for work in flat]
+    tasks += [
+        Task(work.name, work.title, "row" if work.last else "shaping", work.lines, rank, work.span)
+        for work in flat
+        for rank in (_ROWS if work.last else _SHAPING,)
+    ]
     inside = _edges_shut_in(seams)
     tasks += [_finish(finish, inside) for finish in finishes]
     caught = dict.fromkeys((strip.name for strip in strips), 0)

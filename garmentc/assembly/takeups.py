@@ -13,7 +13,10 @@ from garmentc.source import Span
 
 
 class FlatWork(Record):
-    """Work on one piece, ``times`` over; ``sewn`` is how long (mm) the stitching of one time is."""
+    """Work on one piece, ``times`` over; ``sewn`` is how long (mm) the stitching of one time is.
+
+    What is done ``last`` waits for the hems; anything else is done while the piece is flat.
+    """
 
     name: str
     title: str
@@ -21,6 +24,7 @@ class FlatWork(Record):
     times: int
     sewn: float
     span: Span
+    last: bool = False
 
 
 def flat_work(pieces: Iterable[DraftedPiece]) -> Iterator[FlatWork]:

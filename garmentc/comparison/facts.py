@@ -148,7 +148,7 @@ def step_name(step: PlannedStep, names: Names) -> str:
         return f"finish {_listed(step.thing.edges, names)}"
     if isinstance(step.thing, DraftedPiece):
         return f"strip {names.piece(step.thing.name)}"
-    return step.title if step.about == "shaping" else f"step {step.name}"
+    return step.title if step.about in ("shaping", "row") else f"step {step.name}"
 
 
 def _used_up(assembly: Assembly) -> Iterator[Fact]:

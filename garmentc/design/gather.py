@@ -236,6 +236,8 @@ class _Gatherer:
         marks = [mark for mark in _of(piece.items, nodes.Mark) if self._unique(mark.name, places)]
         guides = [guide for guide in _of(piece.items, nodes.Guide) if self._unique(guide.name, places)]
         lengthens = [line for line in _of(piece.items, nodes.Lengthen) if self._unique(line.name, places)]
+        places_of: dict[str, dict[str, Span]] = {"buttons": {}, "buttonholes": {}}
+        rows = [row for row in _of(piece.items, nodes.ButtonRow) if self._unique(row.name, places_of[row.kind])]
         cuts = _of(piece.items, nodes.Cut)
         grains = _of(piece.items, nodes.Grain)
         self._said_once("piece", cuts, grains)
@@ -256,6 +258,7 @@ class _Gatherer:
             tuple(marks),
             tuple(guides),
             tuple(lengthens),
+            tuple(rows),
             head,
             tuple(_of(piece.items, nodes.Uneven)),
             piece.made,

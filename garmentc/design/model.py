@@ -64,6 +64,7 @@ class PiecePlan(Record):
     marks: tuple[nodes.Mark, ...]
     guides: tuple[nodes.Guide, ...]
     lengthens: tuple[nodes.Lengthen, ...]
+    rows: tuple[nodes.ButtonRow, ...]
     span: Span
     unevens: tuple[nodes.Uneven, ...]
     made: bool

@@ -187,6 +187,11 @@ class _Resolver:
             checker.expect(guide.value, k.PATH_LIKE, scope, "a guide line")
         for line in plan.lengthens:
             checker.expect(line.at, k.LINE_LIKE, scope, "where a piece is lengthened or shortened")
+        for row in plan.rows:
+            checker.expect(row.first, k.POINT, scope, "where a row begins")
+            checker.expect(row.last, k.POINT, scope, "where a row ends")
+            checker.expect(row.number, (k.COUNT, k.RATIO), scope, f"the number of {row.kind}")
+            checker.expect(row.size, k.LENGTH, scope, f"the size of {row.kind}")
         check_unevens(plan, checker, self._findings)
 
     # ---- joining

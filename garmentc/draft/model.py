@@ -44,20 +44,49 @@ class DraftedEdge(Record):
 
 
 class InnerLine(Record):
-    """A line inside a piece: ``kind`` is ``fold``, ``guide`` or ``lengthen``."""
+    """A line inside a piece: ``kind`` is ``fold``, ``guide``, ``lengthen`` or ``buttonhole``.
+
+    One that is ``quiet`` has no words of its own on the pattern.
+    """
 
     kind: str
     name: str
     path: Path
     text: str
     span: Span
+    quiet: bool = False
 
 
 class PlacedMark(Record):
+    """A point to carry over to the cloth. ``size`` is the width (mm) of a button that comes there."""
+
     name: str
     at: Point
     text: str
     span: Span
+    size: float = 0.0
+    quiet: bool = False
+
+
+class PlacedRow(Record):
+    """Buttons, or the buttonholes for them, at equal distances: ``kind`` is ``buttons`` or ``buttonholes``.
+
+    ``places`` are where a button comes to lie, ``size`` is the width of one or the length of a buttonhole (mm).
+    ``slits`` are the buttonholes.
+    """
+
+    kind: str
+    name: str
+    size: float
+    places: tuple[Point, ...]
+    slits: tuple[Path, ...]
+    text: str
+    span: Span
+
+    @property
+    def apart(self) -> float:
+        """From one place to the next (mm); 0 when there is only one."""
+        return abs(self.places[1] - self.places[0]) if len(self.places) > 1 else 0.0
 
 
 class PlacedNotch(Record):
@@ -143,6 +172,7 @@ class DraftedPiece(Record):
     grain: str
     making: Making | None
     span: Span
+    rows: tuple[PlacedRow, ...] = ()
 
     @property
     def on_fold(self) -> bool:

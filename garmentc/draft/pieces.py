@@ -24,6 +24,7 @@ from garmentc.draft.model import (
     PlacedNotch,
 )
 from garmentc.draft.reshape import Ring
+from garmentc.draft.rows import placed_rows, row_lines, row_marks
 from garmentc.draft.shaping import Shaped, shape
 from garmentc.geometry.crossing import find_crossing
 from garmentc.geometry.faults import GeometryFault
@@ -213,6 +214,7 @@ class Drafter:
             )
             for edge in edges
         )
+        rows = placed_rows(plan, Outline(tuple(edge.path for edge in edges)), shaped.moved, self.values)
         drafted = DraftedPiece(
             plan.name,
             plan.title,
@@ -220,8 +222,8 @@ class Drafter:
             cut.pair,
             border,
             Outline(tuple(edge.path for edge in edges)),
-            (*folds, *self._guides(plan), *lengthen_lines(plan, border, self.values)),
-            self._marks(plan, shaped),
+            (*folds, *self._guides(plan), *lengthen_lines(plan, border, self.values), *row_lines(rows)),
+            (*self._marks(plan, shaped), *row_marks(rows)),
             (),
             shaped.takeups,
             shaped.shifts,
@@ -229,6 +231,7 @@ class Drafter:
             grain.thread,
             None,
             plan.span,
+            rows,
         )
         self._fold_is_straight(drafted, cut)
         return drafted._replace(notches=self._notches(plan, drafted))

@@ -154,6 +154,16 @@ class TreeBuilder(ValueBuilder):
         name, at, text = children
         return nodes.Lengthen(self.span(meta), self.word(name), at, self.maybe_text(text))
 
+    def button_row(self, meta: Meta, children: Children) -> nodes.ButtonRow:
+        kind, name, first, last, number, size, text = children
+        return nodes.ButtonRow(
+            self.span(meta), str(kind), self.word(name), first, last, number, size, False, self.maybe_text(text)
+        )
+
+    def buttonhole_row(self, meta: Meta, children: Children) -> nodes.ButtonRow:
+        *row, lengthwise, text = children
+        return self.button_row(meta, [*row, text])._replace(lengthwise=lengthwise is not None)
+
     def dart(self, meta: Meta, children: Children) -> nodes.Dart:
         name, edge, at, tip, taking, legs, pressed = children
         bow, depth = legs or (None, None)

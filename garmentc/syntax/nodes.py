@@ -195,6 +195,23 @@ class Lengthen(Record):
     text: Text | None
 
 
+class ButtonRow(Record):
+    """Buttons, or the buttonholes for them, at equal distances: ``kind`` is ``buttons`` or ``buttonholes``.
+
+    ``size`` is the width of a button or the length of a buttonhole; one that is not ``lengthwise`` lies across the row.
+    """
+
+    span: Span
+    kind: str
+    name: Word
+    first: Expr
+    last: Expr
+    number: Expr
+    size: Expr
+    lengthwise: bool
+    text: Text | None
+
+
 class Uneven(Record):
     """An edge that is meant to change unevenly from size to size, and why."""
 
@@ -281,7 +298,9 @@ class Redraw(Record):
 
 
 Shaping = Dart | Tuck | Pleats | Pivot | Spread | Redraw
-PieceItem = Cut | Grain | Define | Outline | Keep | Grow | Notch | Mark | Guide | Lengthen | Uneven | Shaping
+PieceItem = (
+    Cut | Grain | Define | Outline | Keep | Grow | Notch | Mark | Guide | Lengthen | ButtonRow | Uneven | Shaping
+)
 PieceLine = PieceItem | When["PieceLine"]
 
 

@@ -38,6 +38,8 @@ ITEM_WORDS = (
         "mark",
         "guide",
         "lengthen",
+        "buttons",
+        "buttonholes",
         "uneven",
         "dart",
         "tuck",

@@ -20,8 +20,8 @@ class Spot(Record):
 class Purpose(Record):
     """What a line is called, and its use.
 
-    Uses: fold, stitch, cut, both (no allowance), edge (which is not cut along), dart, pleat, foldline, guide and
-    lengthen.
+    Uses: fold, stitch, cut, both (no allowance), edge (which is not cut along), dart, pleat, foldline, guide,
+    lengthen and buttonhole.
     """
 
     use: str

@@ -32,6 +32,7 @@ _LINES = {
     "fold": INNER,
     "guide": INNER,
     "lengthen": INNER,
+    "buttonhole": INNER,
     "dart": INNER,
     "pleat": INNER,
 }

@@ -22,7 +22,7 @@ STRAY = 0.4
 """mm that an outline made of points may leave the true one."""
 
 _CLEAR = 1.2  # mm that words keep from the lines of all sizes
-SMALL = ("notch", "mark")  # too short for a pattern of dashes
+SMALL = ("notch", "mark", "buttonhole")  # too short for a pattern of dashes
 _TOGETHER = ("stitch",)  # uses of lines that are not drawn when several sizes lie over each other
 
 

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from math import pi
 
 from garmentc.assembly.model import CutPiece, Inserted, JoinedSeam
 from garmentc.design.texts import spoken
 from garmentc.draft.model import InnerLine, PlacedMark, TakeUp
 from garmentc.draft.takeups import takeup_lines
 from garmentc.geometry.path import Path
+from garmentc.geometry.segments import Arc, Segment
 from garmentc.geometry.vector import Point, cross, left
 from garmentc.output.patterns.arrows import upright
 from garmentc.output.patterns.edges import LENGTHEN_GAP
@@ -41,9 +43,14 @@ def _insert_mark(insert: Inserted, seam: JoinedSeam) -> PlacedMark:
 
 
 def mark_stroke(mark: PlacedMark) -> Stroke:
-    """A small cross."""
-    cross_lines = polyline(mark.at - ARM, mark.at + ARM) + polyline(mark.at - ARM * 1j, mark.at + ARM * 1j)
-    return Stroke("mark", "narrow", cross_lines, "", mark.span.line)
+    """A small cross; round the place of a button a circle of its size."""
+    lines: tuple[Segment, ...] = (
+        *polyline(mark.at - ARM, mark.at + ARM),
+        *polyline(mark.at - ARM * 1j, mark.at + ARM * 1j),
+    )
+    if mark.size:
+        lines += (Arc(mark.at, mark.size / 2, 0.0, pi), Arc(mark.at, mark.size / 2, pi, pi))
+    return Stroke("mark", "narrow", lines, "", mark.span.line)
 
 
 def mark_places(piece: CutPiece, mark: PlacedMark) -> Iterator[Words]:

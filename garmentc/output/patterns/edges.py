@@ -16,7 +16,12 @@ _INWARD = 4.0  # mm, a notch where there is no allowance
 LENGTHEN_GAP = 6.0
 """Between the two lines (mm) that show where a piece is lengthened or shortened."""
 
-_INNER = {"fold": ("fold", "chain"), "guide": ("guide", "narrow"), "lengthen": ("lengthen", "narrow")}
+_INNER = {
+    "fold": ("fold", "chain"),
+    "guide": ("guide", "narrow"),
+    "lengthen": ("lengthen", "narrow"),
+    "buttonhole": ("buttonhole", "wide"),
+}
 
 
 def edge_strokes(piece: CutPiece) -> Iterator[Stroke]:

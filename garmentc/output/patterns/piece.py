@@ -102,10 +102,11 @@ class _Easel:
             if is_found(self.piece, edge.name):
                 self._say(edge_places(self.piece, edge.name, self.speech))
         for mark in marks:
-            if not self._say(mark_places(self.piece, mark)):
+            if not mark.quiet and not self._say(mark_places(self.piece, mark)):
                 self.unsaid.append(f"{spoken(mark.name)}: {mark.text}" if mark.text else spoken(mark.name))
         for line in drafted.lines:
-            self._say(line_places(line, self.speech))
+            if not line.quiet:
+                self._say(line_places(line, self.speech))
         for one in drafted.takeups:
             self._say(takeup_places(one))
 

@@ -36,10 +36,9 @@ LOOKS = {
 class Stroke(Record):
     """Segments drawn in one kind of line: wide, dashed, chain, narrow or solid (a filled shape).
 
-    ``use`` says what it is for: cut, stitch, fold, dart, pleat, grain, notch, mark, guide,
-    lengthen or check. ``edge`` and
-    ``line`` are the edge and the line of the source that it comes from, or "" and 0. A gap between two segments is not
-    drawn.
+    ``use`` says what it is for: cut, stitch, fold, dart, pleat, grain, notch, mark, guide, lengthen, buttonhole or
+    check. ``edge`` and ``line`` are the edge and the line of the source that it comes from, or "" and 0. A gap between
+    two segments is not drawn.
     """
 
     use: str

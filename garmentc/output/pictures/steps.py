@@ -8,6 +8,7 @@ from garmentc.draft.model import DraftedPiece
 from garmentc.output.pictures.edge import edge_picture
 from garmentc.output.pictures.leaf import leaf_title, part_of
 from garmentc.output.pictures.model import Picture
+from garmentc.output.pictures.rows import row_picture
 from garmentc.output.pictures.seam import laying, seam_picture
 from garmentc.output.pictures.section import section_picture
 from garmentc.output.pictures.shaping import shaping_picture
@@ -34,6 +35,8 @@ def step_pictures(assembly: Assembly, step: PlannedStep) -> tuple[Picture, ...]:
         return *edge_picture(assembly, thing, sewn), *_sections(thing.join, {})
     if isinstance(thing, DraftedPiece):
         return tuple(section_picture(section, {}) for section in strip_sections(thing))
+    if step.about == "row":
+        return row_picture(assembly, step.name)
     if step.about == "shaping":
         return shaping_picture(assembly, step.name)
     return ()

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 
 from garmentc.assembly.model import JoinedSeam
 from garmentc.design.texts import spoken
-from garmentc.draft.model import DraftedPiece, PlacedNotch, TakeUp
+from garmentc.draft.model import DraftedPiece, PlacedNotch, PlacedRow, TakeUp
 from garmentc.draft.takeups import takeup_lines
 from garmentc.geometry.vector import Point
 from garmentc.output.sheet.places import NEAR, on_each_side, place_of_insert, place_on
@@ -17,14 +17,18 @@ def marks(piece: DraftedPiece, seams: Iterable[JoinedSeam]) -> Iterator[str]:
     """What to carry over from the pattern of a piece to the cloth."""
     for notch in piece.notches:
         yield _notch(piece, notch)
+    for row in piece.rows:
+        yield _row(piece, row)
     for mark in piece.marks:
+        if mark.size:
+            continue
         text = f": {mark.text}" if mark.text else ""
         yield sentence(f"{spoken(mark.name)}{_where(piece, mark.at)}{on_each_side(piece, mark.at)}{text}")
     yield from _inserts(piece, seams)
     for one in piece.takeups:
         yield _takeup(piece, one)
     for line in piece.lines:
-        if line.kind == "lengthen":
+        if line.kind in ("lengthen", "buttonhole"):
             continue
         kind = "fold line" if line.kind == "fold" else "line"
         text = f": {line.text}" if line.text and line.text != line.kind else ""
@@ -44,6 +48,14 @@ def _notch(piece: DraftedPiece, notch: PlacedNotch) -> str:
     assert edge is not None
     at = edge.path.point_at(notch.along)
     return f"Notch {place_on(piece, at, among=(notch.edge,))}{on_each_side(piece, at)}."
+
+
+def _row(piece: DraftedPiece, row: PlacedRow) -> str:
+    """How many buttons or buttonholes there are, and how far from each other."""
+    apart = f", {tape(row.apart)} from one to the next" if row.apart else ""
+    text = f": {row.text}" if row.text else ""
+    size = "wide" if row.kind == "buttons" else "long"
+    return sentence(f"{spoken(row.name)}: {len(row.places)} {row.kind}, {tape(row.size)} {size}{apart}{text}")
 
 
 def _takeup(piece: DraftedPiece, one: TakeUp) -> str:

@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from garmentc.assembly.model import Assembly, CutPiece, Join
+from garmentc.assembly.rows import made_of
+from garmentc.design.texts import spoken
 from garmentc.numbers import decimal, percent
-from garmentc.output.sheet.document import Block, Checklist, Heading, Paragraph, Table
+from garmentc.output.sheet.document import Block, Checklist, Heading, Items, Paragraph, Table
 from garmentc.output.sheet.extent import along_threads, as_drawn, cloth_area
 from garmentc.output.sheet.words import centimetres, listed, metres_up, square, tape, tape_up
 
@@ -30,6 +32,9 @@ def needs(assembly: Assembly) -> Iterator[Block]:
     if assembly.bindings:
         yield Heading(3, "Bias binding")
         yield from _binding(assembly)
+    if any(piece.drafted.rows for piece in assembly.pieces):
+        yield Heading(3, "Buttons")
+        yield Items(tuple(_buttons(assembly)))
     yield Heading(3, "Tools")
     yield Checklist(tuple(_tools(assembly)))
 
@@ -127,6 +132,14 @@ def _binding(assembly: Assembly) -> Iterator[Block]:
         yield Paragraph(
             f"{tape(width)} wide: {tape_up(total)} in all. Add about 5 cm for each join and each end (common practice)."
         )
+
+
+def _buttons(assembly: Assembly) -> Iterator[str]:
+    for piece in assembly.pieces:
+        for row in piece.drafted.rows:
+            if row.kind == "buttons":
+                count = made_of(piece.drafted, row)
+                yield f"{count} {'button' if count == 1 else 'buttons'}, {tape(row.size)} wide ({spoken(row.name)})"
 
 
 def _tools(assembly: Assembly) -> Iterator[str]:

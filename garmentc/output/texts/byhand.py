@@ -158,6 +158,7 @@ BY_HAND: dict[str, tuple[str, str]] = {
     "line_is_pleat": ("a line of the {name}", "eine Linie, {name}"),
     "line_is_foldline": ("a fold line, {name}", "eine Faltlinie, {name}"),
     "line_is_lengthen": ("lengthen or shorten here, {name}", "hier verlängern oder kürzen, {name}"),
+    "line_is_buttonhole": ("a buttonhole, {name}", "ein Knopfloch, {name}"),
     "line_is_guide": ("a guide, {name}", "eine Hilfslinie, {name}"),
     # pictures
     "hand_picture": (
