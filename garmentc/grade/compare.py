@@ -84,11 +84,11 @@ def read_alignments(texts: Iterable[str], sizes: Sequence[Sized], findings: Find
 def compare(design: Design, sizes: Sequence[Sized], alignments: Mapping[str, str]) -> Grade:
     """A garment in all its sizes, each piece aligned at the point named for it, else at its own origin."""
     pieces = []
-    for name in design.pieces:
+    for name in [piece.name for piece in sizes[0].pieces]:
         shown = [next(piece for piece in size.pieces if piece.name == name) for size in sizes]
         points = [size.points[name] for size in sizes]
         pieces.append(_piece(design, shown, points, alignments.get(name)))
-    for name in design.strips:
+    for name in [strip.name for strip in sizes[0].strips]:
         shown = [next(strip for strip in size.strips if strip.name == name) for size in sizes]
         pieces.append(_piece(design, shown, [{} for _ in sizes], None))
     return Grade(

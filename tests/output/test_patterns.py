@@ -23,7 +23,7 @@ CHART = "specs/sizes/women-en13402.yaml"
 SVG = "{http://www.w3.org/2000/svg}"
 NEAR = 0.01  # mm
 CASES = [(garment, size) for garment in ("tern", "tern_tunic", "plover") for size in ("76", "88", "128")]
-CASES += [("heron", "88"), ("curlew", "76"), ("curlew", "128")]
+CASES += [("heron", "88"), ("curlew", "76"), ("curlew", "128"), ("avocet", "88")]
 
 
 @cache

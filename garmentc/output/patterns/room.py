@@ -15,6 +15,9 @@ Span = tuple[float, float]
 _FINEST, _MOST = 1.5, 44  # mm between scan lines, and about how many there may be
 
 
+_ROUNDING = 1e-6  # of a step: what arithmetic may add to a height that lies on a scan line
+
+
 class Room(Record):
     """The free stretches of scan lines that lie ``step`` apart from ``base`` up, turned so that text is level.
 
@@ -63,8 +66,8 @@ class Room(Record):
 
     def stretch(self, low: float, high: float, x: float) -> Span:
         """How far left and right a bar between two heights can reach from x."""
-        first = max(math.floor((low - self.base) / self.step), 0)
-        last = min(math.ceil((high - self.base) / self.step), len(self.rows) - 1)
+        first = max(math.floor((low - self.base) / self.step + _ROUNDING), 0)
+        last = min(math.ceil((high - self.base) / self.step - _ROUNDING), len(self.rows) - 1)
         return next((span for span in self._common(first, last, 0.0) if span[0] <= x <= span[1]), (x, x))
 
     def rise(self, left: float, right: float, y: float) -> Span:
