@@ -285,6 +285,7 @@ def test_label_says_what_is_needed(garment: str, size: str) -> None:
         drawn = elements(files(garment, size)[f"{piece.drafted.name}.svg"])
         label = " ".join(e.text for e in drawn if e.has("label")).replace("\u00a0", " ")
         cut = f"cut {piece.drafted.number}" + (" on the fold" if piece.drafted.on_fold else "")
+        cut = "cut a pair" if piece.drafted.pair else cut
         design = assembly.draft.design
         for text in (design.title, piece.drafted.title, f"size {size}", cut, f"edition {design.edition}", "allowances"):
             assert text in label, (piece.drafted.name, text, label)

@@ -14,6 +14,7 @@ _HEAD = 4.0  # mm, length of an arrow head
 _LONGEST = 160.0
 _DEPTH = 9.0  # mm from the fold to the bent arrow
 _TEXTS = (("place_on_fold", 3.5), ("place_on_fold", 2.6), ("on_fold", 2.6), ("fold", 2.6))
+_ALONG = (0.0, -0.5, 0.5, -1.0, 1.0)  # shares of half the arrow, from its middle
 
 
 def grain_arrow(start: Point, end: Point) -> tuple[Stroke, ...]:
@@ -26,8 +27,8 @@ def grain_arrow(start: Point, end: Point) -> tuple[Stroke, ...]:
     )
 
 
-def fold_arrows(piece: DraftedPiece, speech: Speech) -> Iterator[tuple[tuple[Stroke, ...], Words]]:
-    """A bent arrow with its words for each straight fold; edges in one line share one."""
+def fold_arrows(piece: DraftedPiece, speech: Speech) -> Iterator[tuple[tuple[Stroke, ...], tuple[Words, ...]]]:
+    """A bent arrow with the places for its words, best first, for each straight fold; edges in one line share one."""
     done: list[DraftedEdge] = []
     for edge in sorted((one for one in piece.edges if one.on_fold), key=lambda one: -one.path.length):
         if not any(_in_line(edge, other) for other in done):
@@ -35,7 +36,7 @@ def fold_arrows(piece: DraftedPiece, speech: Speech) -> Iterator[tuple[tuple[Str
             yield _bent(edge, speech)
 
 
-def _bent(edge: DraftedEdge, speech: Speech) -> tuple[tuple[Stroke, ...], Words]:
+def _bent(edge: DraftedEdge, speech: Speech) -> tuple[tuple[Stroke, ...], tuple[Words, ...]]:
     along, middle = unit(edge.path.chord), (edge.path.start + edge.path.end) / 2
     inward = left(along)
     half = min(0.6 * edge.path.length, _LONGEST) / 2 * along
@@ -50,14 +51,15 @@ def _bent(edge: DraftedEdge, speech: Speech) -> tuple[tuple[Stroke, ...], Words]
     )
     reading = upright(along)
     texts = [(speech.say(key), height) for key, height in _TEXTS]
-    text, height = next(
-        (one for one in texts if text_width(*one) < edge.path.length - 12.0),
-        texts[-1],
-    )
-    # The words lie on the inner side of the arrow, whichever way up they are read.
-    gap = 1.6 if cross(reading, inward) > 0 else 1.6 + height
-    at = middle + deep + inward * gap
-    return strokes, Words("fold", text, at, reading, height, True, "", line)
+    fitting = [one for one in texts if text_width(*one) < edge.path.length - 12.0] or texts[-1:]
+    places = []
+    for text, height in fitting:
+        # The words lie on the inner side of the arrow, whichever way up they are read.
+        gap = 1.6 if cross(reading, inward) > 0 else 1.6 + height
+        for share in _ALONG:
+            at = middle + half * share + deep + inward * gap
+            places.append(Words("fold", text, at, reading, height, True, "", line))
+    return strokes, tuple(places)
 
 
 def upright(along: complex) -> complex:

@@ -95,9 +95,9 @@ class _Easel:
         drafted = self.piece.drafted
         self._draw((*inner_strokes(self.piece), *notch_strokes(self.piece), *map(mark_stroke, marks)))
         self.lines = len(self.strokes)
-        for bent, text in fold_arrows(drafted, self.speech):
+        for bent, places in fold_arrows(drafted, self.speech):
+            self._write(self.ground.first_free(places) or places[0])
             self._draw(bent)
-            self._write(text)
         for edge in drafted.edges:
             if is_found(self.piece, edge.name):
                 self._say(edge_places(self.piece, edge.name, self.speech))
