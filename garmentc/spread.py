@@ -32,7 +32,7 @@ def spread(work: Callable[[Item], Result], items: Sequence[Item]) -> list[Result
     """
     first = [work(item) for item in items[:1]]  # what it imports and remembers, the copies then have
     rest = items[1:]
-    shares = min(_cores(), len(rest)) if len(rest) >= _FEWEST else 1
+    shares = min(cores(), len(rest)) if len(rest) >= _FEWEST else 1
     workers = [_start(work, rest[share::shares]) for share in range(1, shares)]
     try:
         found: dict[int, Result] = {i: work(rest[i]) for i in range(0, len(rest), shares)}
@@ -56,10 +56,10 @@ def stream(work: Callable[[Item], Result], items: Sequence[Item]) -> Iterator[Re
     For work that takes long and may be broken off: what is not asked for any more is stopped. Each item is done once,
     unless a copy of this process was killed over it; then it is done here.
     """
-    cores = min(_cores(), len(items) - 1)
+    copies = min(cores(), len(items) - 1)
     if items:
         yield work(items[0])  # what it imports and remembers, the copies then have
-    if cores < _FEWEST:
+    if copies < _FEWEST:
         yield from map(work, items[1:])
         return
     from multiprocessing.connection import Connection, wait
@@ -67,8 +67,8 @@ def stream(work: Callable[[Item], Result], items: Sequence[Item]) -> Iterator[Re
     waiting: dict[Connection, list[Item]] = {}
     workers: list[_Worker] = []
     try:
-        for share in range(cores):
-            own = list(items[1 + share :: cores])
+        for share in range(copies):
+            own = list(items[1 + share :: copies])
             worker = _start_stream(work, own)
             workers.append(worker)
             waiting[Connection(worker.results, writable=False)] = own
@@ -118,7 +118,7 @@ def _start_stream(work: Callable[[Item], Result], items: Sequence[Item]) -> _Wor
         os._exit(0)
 
 
-def _cores() -> int:
+def cores() -> int:
     """How many processes may run at once; 1 where a process can't be copied."""
     if not hasattr(os, "fork"):
         return 1

@@ -15,8 +15,9 @@ ORDER = [
     ("source", "numbers", "shipped"),
     ("host", "spread"),
     ("git",),
-    ("states", "doors"),
+    ("states", "doors", "aside"),
     ("geometry",),
+    ("packing",),
     ("diagnostics",),
     ("reading",),
     ("syntax",),
@@ -73,7 +74,7 @@ def test_one_door_to_shapely_and_to_the_machine() -> None:
     users = {module.name for module in MODULES if any(name.split(".")[0] == "shapely" for name in imported(module))}
     assert users == {"region.py"}
     for module in MODULES:
-        if module.name not in ("host.py", "shipped.py", "spread.py"):
+        if module.name not in ("host.py", "shipped.py", "spread.py", "aside.py"):
             assert not imported(module) & {"os", "tempfile", "shutil", "time", "datetime"}, module
     users = {module.name for module in MODULES if "subprocess" in imported(module)}
     assert users == {"git.py"}
@@ -89,7 +90,7 @@ def test_main_path_imports_nothing_heavy() -> None:
     program = (
         "import sys; from garmentc.cli.main import main;"
         "code = main(['build', 'specs/tern.garment', '--sizes', 'specs/sizes/women-en13402.yaml', '--out', sys.argv[1]]);"
-        "print(code, sorted(m for m in ('scipy', 'numpy', 'shapely', 'pint', 'jsonschema', 'pydyf', 'uharfbuzz', 'ezdxf', 'lark') if m in sys.modules))"
+        "print(code, sorted(m for m in ('scipy', 'numpy', 'shapely', 'pint', 'jsonschema', 'pydyf', 'uharfbuzz', 'ezdxf', 'lark', 'spyrrow', 'highspy') if m in sys.modules))"
     )
     import tempfile
 

@@ -19,12 +19,12 @@ def test_few_items(count: int) -> None:
 
 
 def test_more_than_one_process_is_used(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(module, "_cores", lambda: 3)
+    monkeypatch.setattr(module, "cores", lambda: 3)
     assert len(set(spread(lambda _: os.getpid(), range(12)))) == 3
 
 
 def test_one_core_stays_in_this_process(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(module, "_cores", lambda: 1)
+    monkeypatch.setattr(module, "cores", lambda: 1)
     assert set(spread(lambda _: os.getpid(), range(12))) == {os.getpid()}
 
 
@@ -40,7 +40,7 @@ def test_an_error_is_raised_as_if_there_were_one_process(at: int) -> None:
 
 
 def test_what_a_killed_process_would_have_brought_is_done_here(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(module, "_cores", lambda: 2)
+    monkeypatch.setattr(module, "cores", lambda: 2)
     here = os.getpid()
 
     def work(n: int) -> int:
@@ -58,12 +58,12 @@ def test_results_larger_than_a_pipe_holds() -> None:
 @pytest.mark.parametrize("cores", [1, 3])
 @pytest.mark.parametrize("count", [0, 1, 2, 23])
 def test_a_stream_gives_each_result_once(monkeypatch: pytest.MonkeyPatch, cores: int, count: int) -> None:
-    monkeypatch.setattr(module, "_cores", lambda: cores)
+    monkeypatch.setattr(module, "cores", lambda: cores)
     assert sorted(stream(lambda n: n * n, range(count))) == [n * n for n in range(count)]
 
 
 def test_a_stream_does_what_a_killed_process_left(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(module, "_cores", lambda: 2)
+    monkeypatch.setattr(module, "cores", lambda: 2)
     here = os.getpid()
 
     def work(n: int) -> int:
@@ -75,7 +75,7 @@ def test_a_stream_does_what_a_killed_process_left(monkeypatch: pytest.MonkeyPatc
 
 
 def test_a_stream_raises_the_error_of_a_process(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(module, "_cores", lambda: 2)
+    monkeypatch.setattr(module, "cores", lambda: 2)
 
     def work(n: int) -> int:
         if n == 7:
@@ -87,7 +87,7 @@ def test_a_stream_raises_the_error_of_a_process(monkeypatch: pytest.MonkeyPatch)
 
 
 def test_a_stream_that_is_left_stops_its_processes(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(module, "_cores", lambda: 3)
+    monkeypatch.setattr(module, "cores", lambda: 3)
     results = stream(lambda n: n, range(1000))
     next(results)
     next(results)

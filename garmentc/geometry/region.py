@@ -4,7 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from shapely import MultiPolygon, Polygon, make_valid, maximum_inscribed_circle, union_all
+from shapely import (
+    MultiPolygon,
+    Polygon,
+    STRtree,
+    constrained_delaunay_triangles,
+    make_valid,
+    maximum_inscribed_circle,
+    relate_pattern,
+    union_all,
+)
 from shapely.geometry import LinearRing, LineString
 from shapely.geometry.base import BaseGeometry
 
@@ -128,3 +137,30 @@ def _breadth(part: Polygon) -> float:
     if mean < _SLIVER:
         return float(mean)
     return 2 * float(maximum_inscribed_circle(part, min(0.005, mean / 4)).length)
+
+
+def overlapping_pairs(rings: Sequence[Sequence[Point]], tolerance: float) -> list[tuple[int, int]]:
+    """Return the pairs of polygons that reach into each other by more than a tolerance (mm), by index.
+
+    Whether they share an inner point at all is decided without rounding (the predicates of GEOS).
+    """
+    areas = [Polygon(_pairs(ring)) for ring in rings]
+    near = STRtree(areas).query(areas, predicate="intersects").T.tolist()
+    return sorted(
+        (i, j)
+        for i, j in near
+        if i < j
+        and relate_pattern(areas[i], areas[j], "T********")
+        and relate_pattern(areas[i].buffer(-tolerance, join_style="mitre"), areas[j], "T********")
+    )
+
+
+def triangles(corners: Sequence[Point]) -> list[tuple[Point, Point, Point]]:
+    """Return triangles, anticlockwise, that fill a simple polygon and have no corners but its own."""
+    found = []
+    for part in constrained_delaunay_triangles(Polygon(_pairs(corners))).geoms:
+        assert isinstance(part, Polygon)
+        a, b, c = (complex(x, y) for x, y in part.exterior.coords[:3])
+        turns_left = ((b - a).conjugate() * (c - a)).imag > 0
+        found.append((a, b, c) if turns_left else (a, c, b))
+    return found
