@@ -13,6 +13,12 @@ def grammar_file(name: str) -> str:
     return str(inside if inside.exists() else _PACKAGE.parent / "grammar" / name)
 
 
+def sizes_file(name: str) -> str:
+    """Path of a size chart of the ``specs`` folder (the wheel carries it inside the package)."""
+    inside = _PACKAGE / "specs" / "sizes" / name
+    return str(inside if inside.exists() else _PACKAGE.parent / "specs" / "sizes" / name)
+
+
 def library_file(name: str) -> str:
     """Path of a file of the shipped library."""
     return str(_PACKAGE / "library" / name)

@@ -31,7 +31,7 @@ ORDER = [
     ("comparison",),
     ("output",),
     ("pipeline",),
-    ("api", "batch", "watching"),
+    ("api", "batch", "project", "watching"),
     ("cli",),
     ("__main__",),
 ]

@@ -16,6 +16,7 @@ from garmentc.host import DiskHost, Host
 _CODES = "exit codes: 0 clean, 1 findings (errors or warnings), 2 wrong use or a file that can't be read or written"
 
 _COMMANDS = {
+    "new": "new:new_command",
     "build": "compile:build_command",
     "check": "compile:check_command",
     "grade": "grade:grade_command",
@@ -69,6 +70,20 @@ def _parser() -> argparse.ArgumentParser:
     )
     parser.add_argument("--version", action="version", version=f"garmentc {__version__}")
     commands = parser.add_subparsers(dest="command", required=True, metavar="COMMAND")
+
+    new = commands.add_parser(
+        "new",
+        help="start a project",
+        description="Start a folder with a garment that compiles, a body to fill in, a size chart, and a workshop.yaml "
+        "with what holds for all commands. The garment is named after the folder. Nothing is overwritten.",
+        epilog="exit codes: 0 done, 2 nothing written: a file is there already, or the name can't be used",
+    )
+    new.add_argument("name", metavar="NAME", help="the folder, and so the name of the garment")
+    new.add_argument("--title", metavar="TEXT", help="what people are shown as its name")
+    new.add_argument("--maker", metavar="NAME", help="your name, for the print")
+    new.add_argument("--unit", choices=("cm", "inch"), default="cm", help="the unit of all lengths that are said (cm)")
+    new.add_argument("--paper", choices=("a4", "letter"), help="the paper to print on (a4; with inches letter)")
+    new.add_argument("--language", choices=("en", "de"), default="en", help="the language of printed texts (en)")
 
     build = commands.add_parser(
         "build",
