@@ -116,7 +116,7 @@ def _copies(assembly: Assembly, piece: CutPiece) -> Iterator[Shape]:
         _lengthwise(drafted, laid.grains),
         laid.within,
         tuple(hems),
-        tuple((name, at) for name, at, _ in laid.corners),
+        tuple((name, _cut_corner(piece, at)) for name, at, _ in laid.corners),
         laid.motifs,
         tuple(_matches(assembly, drafted, laid)),
     )
@@ -129,6 +129,13 @@ def _copies(assembly: Assembly, piece: CutPiece) -> Iterator[Shape]:
             beside = f"{drafted.name} {copy - 1}" if mirrored else ""
             shape = shape._replace(key=f"{drafted.name} {copy}", title=title, number=copy, beside=beside)
         yield shape
+
+
+def _cut_corner(piece: CutPiece, at: Point) -> Point:
+    """The corner of the line to cut that belongs to a corner of the draft."""
+    drafted = piece.drafted.edges
+    i = min(range(len(drafted)), key=lambda i: abs(drafted[i].path.start - at))
+    return piece.edges[i - 1].path.end if drafted[i].on_fold else piece.edges[i].path.start
 
 
 def _matches(assembly: Assembly, piece: DraftedPiece, laid: Laid) -> Iterator[Match]:

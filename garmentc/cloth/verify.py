@@ -65,9 +65,12 @@ def cloth_region(ground: Ground) -> Region:
     return area(ground.ring, ground.holes)
 
 
-def used_sides(shape: Shape, ground: Ground, edges: Iterable[tuple[Point, Point]]) -> frozenset[int]:
-    """The sides of the cloth, by their index, on which edges of a shape (as they lie) are, or nearly are."""
-    found: set[int] = set()
+def used_sides(ground: Ground, edges: Iterable[tuple[Point, Point]], points: Iterable[Point]) -> frozenset[int]:
+    """The sides of the cloth, by their index, that a shape may use up.
+
+    Those on which its ``edges`` lie that have to, or nearly lie, and those that meet in a corner under its ``points``.
+    """
+    found = {i for p in points for i in sides_at(ground, p)}
     for a, b in edges:
         found |= {
             i
@@ -75,6 +78,12 @@ def used_sides(shape: Shape, ground: Ground, edges: Iterable[tuple[Point, Point]
             if side.finish and off_side(side, a, b) <= max(TOLERANCE, side.width)
         }
     return frozenset(found)
+
+
+def sides_at(ground: Ground, p: Point) -> frozenset[int]:
+    """The sides that meet in a point, by their index."""
+    sides = enumerate(ground.sides)
+    return frozenset(i for i, side in sides if min(abs(p - side.points[0]), abs(p - side.points[-1])) <= 2 * TOLERANCE)
 
 
 def hem_regions(ground: Ground, used: frozenset[int]) -> list[tuple[str, Region]]:
@@ -127,7 +136,9 @@ def _on_cloth(plan: Plan, shape: Shape, laid: Region) -> Iterator[PlanFault]:
         deep = depth(laid, area(flaw.ring))
         if deep > TOLERANCE:
             yield PlanFault("flaw", key, f"{shape.title} reaches {length(deep)} into the {flaw.name}", deep)
-    used = used_sides(shape, ground, (laid_edge(plan, shape, path) for _, path in shape.hems))
+    motion = plan.spots[shape.key].motion
+    on_corners = (motion.apply(at) for _, at in shape.corners)
+    used = used_sides(ground, (laid_edge(plan, shape, path) for _, path in shape.hems), on_corners)
     hems = hem_regions(ground, used)
     if hems and depth(laid, union(region for _, region in hems)) > TOLERANCE:
         for name, region in hems:

@@ -2,18 +2,29 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Sequence
 
+from numpy import array
 from shapely import (
+    MultiLineString,
+    MultiPoint,
     MultiPolygon,
     Polygon,
     STRtree,
     constrained_delaunay_triangles,
+    contains,
+    distance,
+    get_coordinates,
     make_valid,
     maximum_inscribed_circle,
     relate_pattern,
+    transform,
     union_all,
 )
+from shapely import Point as ShapelyPoint
+from shapely import box as shapely_box
+from shapely import points as shapely_points
 from shapely.geometry import LinearRing, LineString
 from shapely.geometry.base import BaseGeometry
 
@@ -27,6 +38,9 @@ _SLIVER = 0.02
 
 Region = Polygon | MultiPolygon
 """An area, in one part or several, or empty."""
+
+Places = BaseGeometry
+"""Points of the plane: a region, or parts of lines, or single points."""
 
 
 def polygon(outline: Outline, tolerance: float = 0.01) -> Polygon:
@@ -95,7 +109,7 @@ def common(a: Region, b: Region) -> Region:
 
 def breadth(region: Region) -> float:
     """Return how broad (mm) a region is at its broadest: the diameter of the largest circle in it."""
-    return max((_breadth(part) for part in _parts(region)), default=0.0)
+    return max((_breadth(part) for part in parts(region)), default=0.0)
 
 
 def depth(a: Region, b: Region) -> float:
@@ -109,9 +123,120 @@ def outside(a: Region, b: Region) -> float:
 
 
 def nearest_place(region: Region) -> Point:
-    """Return a point well inside a region."""
+    """Return a point inside a region."""
     p = region.representative_point()
     return complex(p.x, p.y)
+
+
+def box(x0: float, y0: float, x1: float, y1: float) -> Region:
+    """Return an upright rectangle; empty when it has no area."""
+    return shapely_box(x0, y0, x1, y1) if x1 > x0 and y1 > y0 else Polygon()
+
+
+def widened(region: Region, width: float) -> Region:
+    """Return a region grown by a width (mm), or shrunk where it is less than 0, with its corners kept sharp."""
+    return _areas(region.buffer(width, join_style="mitre", mitre_limit=MITRE_LIMIT if width > 0 else 5.0))
+
+
+def moved(region: Region, shift: Point) -> Region:
+    """Return a region moved by a shift."""
+    return _areas(transform(region, lambda xy: xy + array((shift.real, shift.imag))))
+
+
+def turned(region: Region, angle: float) -> Region:
+    """Return a region turned about the origin by an angle (radians, anticlockwise)."""
+    c, s = math.cos(angle), math.sin(angle)
+    return _areas(transform(region, lambda xy: xy @ [[c, s], [-s, c]]))
+
+
+def flipped(region: Region) -> Region:
+    """Return the mirror image of a region in the y axis."""
+    return _areas(transform(region, lambda xy: xy * [-1.0, 1.0]))
+
+
+def opposite(region: Region) -> Region:
+    """Return a region turned about the origin by half a turn."""
+    return _areas(transform(region, lambda xy: -xy))
+
+
+def disc(at: Point, radius: float) -> Region:
+    """Return a round region that stays just inside its circle."""
+    return _areas(ShapelyPoint(at.real, at.imag).buffer(radius))
+
+
+def point_place(p: Point) -> Places:
+    """Return a single place."""
+    return ShapelyPoint(p.real, p.imag)
+
+
+def on_line(region: Region, a: Point, b: Point, slack: float) -> Places:
+    """Return the places on the way between two points that a region covers, or is no further from than a slack (mm)."""
+    line = ShapelyPoint(a.real, a.imag) if abs(b - a) < 1e-6 else LineString(_pairs((a, b)))
+    return line.intersection(region.buffer(slack))
+
+
+def on_lattice(places: Places, origin: Point, across: float, up: float) -> Places:
+    """Return the places that lie whole numbers of repeats from an origin, in the ways in which it repeats (else 0)."""
+    if places.is_empty or not (across or up):
+        return places
+    x0, y0, x1, y1 = places.bounds
+    xs, ys = _steps(origin.real, across, x0, x1), _steps(origin.imag, up, y0, y1)
+    if not across:
+        return places.intersection(MultiLineString([((x0 - 1, y), (x1 + 1, y)) for y in ys]))
+    if not up:
+        return places.intersection(MultiLineString([((x, y0 - 1), (x, y1 + 1)) for x in xs]))
+    return places.intersection(MultiPoint([(x, y) for x in xs for y in ys]))
+
+
+def _steps(origin: float, step: float, low: float, high: float) -> list[float]:
+    if not step:
+        return []
+    first, last = math.ceil((low - origin) / step - 1e-9), math.floor((high - origin) / step + 1e-9)
+    return [origin + number * step for number in range(first, last + 1)]
+
+
+def without(places: Places, region: Region) -> Places:
+    """Return the places that do not lie inside a region."""
+    return places.difference(region)
+
+
+def corners_of(places: Places) -> list[Point]:
+    """Return the corners of the borders of some places, or the ends of their lines, each once."""
+    return list(dict.fromkeys(complex(x, y) for x, y in get_coordinates(places)))
+
+
+def depths(region: Region, points: Sequence[Point]) -> list[float]:
+    """Return for each point how deep (mm) it lies inside a region: its distance from the border, 0 outside."""
+    made = shapely_points(_pairs(points))
+    inside = contains(region, made)
+    found = distance(region.boundary, made)
+    return [float(d) if within else 0.0 for within, d in zip(inside, found, strict=True)]
+
+
+def is_empty(region: Region) -> bool:
+    """Say whether a region has no area."""
+    return bool(region.is_empty)
+
+
+def overlaps(a: Region, b: Region) -> bool:
+    """Say whether two regions have an area in common."""
+    return bool(a.intersects(b)) and common(a, b).area > 1e-6
+
+
+def covers(a: Region, b: Region) -> bool:
+    """Say whether a region covers another, but for rounding."""
+    return minus(b, a).area <= 1e-3
+
+
+def parts(region: Region) -> Sequence[Polygon]:
+    """Return the parts of a region that do not touch each other along a border."""
+    return [] if region.is_empty else [region] if isinstance(region, Polygon) else list(region.geoms)
+
+
+def rings(region: Region) -> list[list[Point]]:
+    """Return the borders of a region: of each part the outer one, then its holes."""
+    borders = (ring for part in parts(region) for ring in (part.exterior, *part.interiors))
+    return [[complex(x, y) for x, y in ring.coords[:-1]] for ring in borders]
 
 
 def _pairs(points: Sequence[Point]) -> list[tuple[float, float]]:
@@ -124,10 +249,6 @@ def _areas(made: BaseGeometry) -> Region:
         return made
     kept = [part for part in getattr(made, "geoms", ()) if isinstance(part, Polygon | MultiPolygon)]
     return _areas(union_all(kept)) if kept else Polygon()
-
-
-def _parts(region: Region) -> Sequence[Polygon]:
-    return [region] if isinstance(region, Polygon) else list(region.geoms)
 
 
 def _breadth(part: Polygon) -> float:
