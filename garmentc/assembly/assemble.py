@@ -47,7 +47,7 @@ def assemble(draft: Draft, values: Evaluator, findings: Findings) -> Assembly | 
     check_strips(draft, seams, finishes, values)
     check_lengthening(draft, seams, values)
     check_rows(draft.pieces, values)
-    check_turning(draft.pieces, seams, uses, values)
+    check_turning(draft.pieces, seams, uses, crossings, values)
     flat = [*flat_work(draft.pieces), *row_work(draft.pieces)]
     steps = plan_steps(draft.strips, flat, seams, finishes, design.steps, findings)
     whole = [piece for piece in draft.pieces if all(edge.name in uses[piece.name] for edge in piece.edges)]

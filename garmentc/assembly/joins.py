@@ -51,6 +51,7 @@ def fill(plan: JoinPlan, place: Place, design: Design, values: Evaluator) -> Joi
         plan.of,
         plan.title,
         plan.iso_class,
+        plan.turning,
         allowance,
         plan.corner,
         folds,

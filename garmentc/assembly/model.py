@@ -54,13 +54,15 @@ class Join(Record):
     """A seam type or finish as used in one place, lengths in mm.
 
     ``folds`` are the depths turned in one after the other from the edge outward; ``binding`` is the cut width of
-    the strip that binds, or 0. ``sections`` are pictures of it, in the order of the work.
+    the strip that binds, or 0. ``turning`` is as in a ``JoinPlan``. ``sections`` are pictures of it, in the order of
+    the work.
     """
 
     name: str
     of: str
     title: str
     iso_class: str
+    turning: str
     allowance: float
     corner: str
     folds: tuple[float, ...]

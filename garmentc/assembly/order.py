@@ -6,7 +6,7 @@ from collections.abc import Container, Iterable, Mapping, Sequence
 
 from garmentc.assembly.model import FinishedEdge, Inserted, JoinedSeam, PlannedStep
 from garmentc.assembly.takeups import FlatWork
-from garmentc.assembly.turning import TURNED
+from garmentc.assembly.turning import ENCLOSES
 from garmentc.design.texts import spoken
 from garmentc.diagnostics.finding import Finding, Findings, Label
 from garmentc.draft.model import DraftedPiece
@@ -131,7 +131,7 @@ def _report_ring(ring: Sequence[nodes.Step], findings: Findings) -> None:
 
 def _edges_shut_in(seams: Iterable[JoinedSeam]) -> set[str]:
     """Pieces that an enclosed seam shuts inside the garment: their free edges are finished while still flat."""
-    return {name.piece for seam in seams if seam.join.name == TURNED for name in seam.second}
+    return {name.piece for seam in seams if seam.join.turning == ENCLOSES for name in seam.second}
 
 
 def _own(step: nodes.Step) -> Task:

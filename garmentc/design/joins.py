@@ -103,11 +103,13 @@ class JoinTypes:
             self._checker.expect(expr, k.LENGTH, scope, "a width")
         iso = _last(items, nodes.ClassItem)
         corner = _last(items, nodes.Corner)
+        turning = _last(items, nodes.Turning)
         return JoinPlan(
             node.name.text,
             node.of,
             node.title.text,
             iso.text.text if iso else "",
+            turning.word if turning else "",
             corner.word if corner else "mitred",
             folds.depths if folds else (),
             defines,
@@ -134,7 +136,7 @@ class JoinTypes:
 
     def _types_lines(self, items: Iterable[nodes.TypeItem]) -> None:
         """Each width of a type has a name of its own, and the other lines stand once."""
-        for kind in (nodes.ClassItem, nodes.Allowance, nodes.Corner, nodes.Folds, nodes.Binding):
+        for kind in (nodes.ClassItem, nodes.Turning, nodes.Allowance, nodes.Corner, nodes.Folds, nodes.Binding):
             said_once([item for item in items if isinstance(item, kind)], self._findings)
         known: dict[str, Span] = {}
         for item in items:

@@ -139,12 +139,15 @@ class JoinPlan(Record):
     """A seam type or a finish: what it takes of the cloth, and the work it asks for, in order.
 
     Among its definitions, ``allowance`` is the cloth it takes and ``binding`` the cut width of a strip that binds.
+    ``turning`` is ``encloses`` when what it joins is turned right side out afterwards, ``closes`` when it closes the
+    opening that was left for that, else nothing.
     """
 
     name: str
     of: str
     title: str
     iso_class: str
+    turning: str
     corner: str
     folds: tuple[Expr, ...]
     defines: Mapping[str, nodes.Define]

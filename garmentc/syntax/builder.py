@@ -369,6 +369,9 @@ class TreeBuilder(ValueBuilder):
     def class_item(self, meta: Meta, children: Children) -> nodes.ClassItem:
         return nodes.ClassItem(self.span(meta), self.text(children[0]))
 
+    def turning(self, meta: Meta, children: Children) -> nodes.Turning:
+        return nodes.Turning(self.span(meta), str(children[0]))
+
     def allowance(self, meta: Meta, children: Children) -> nodes.Allowance:
         return nodes.Allowance(self.span(meta), children[0])
 

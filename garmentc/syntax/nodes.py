@@ -489,6 +489,13 @@ class ClassItem(Record):
     text: Text
 
 
+class Turning(Record):
+    """What a seam type has to do with turning: it ``encloses`` what is turned, or ``closes`` the opening for it."""
+
+    span: Span
+    word: str
+
+
 class Allowance(Record):
     span: Span
     value: Expr
@@ -535,7 +542,7 @@ class Binding(Record):
     width: Expr
 
 
-TypeItem = ClassItem | Allowance | Corner | Folds | Define | Pass | Action | Tools | Binding | Check
+TypeItem = ClassItem | Turning | Allowance | Corner | Folds | Define | Pass | Action | Tools | Binding | Check
 
 
 class JoinType(Record):

@@ -58,6 +58,8 @@ ITEM_WORDS = (
         "ease",
         "gathered",
         "class",
+        "encloses",
+        "closes",
         "allowance",
         "corner",
         "folds",

@@ -80,3 +80,72 @@ def test_a_lined_bag_needs_an_opening_in_its_lining() -> None:
     )
     open_edges = "lining.opening, back_lining.opening"
     assert found(sewn(bag + short + rim, open_edges, layers=more)) == []
+
+
+def cushion(middle: float, kind: str = "enclosed", closing: str = "seam last joins GAPS as hand_closed") -> str:
+    """Two panels of 40 by 40 cm sewn all round, but for a stretch of the lower edge."""
+    ends = [20 - middle / 2, 20 + middle / 2]
+    outline = "".join(
+        f"{name} : ({a} cm, {b} cm) -> ({c} cm, {d} cm)\n"
+        for name, a, b, c, d in (
+            ("one", 0, 0, ends[0], 0),
+            ("gap", ends[0], 0, ends[1], 0),
+            ("two", ends[1], 0, 40, 0),
+            ("right_side", 40, 0, 40, 40),
+            ("upper", 40, 40, 0, 40),
+            ("left_side", 0, 40, 0, 0),
+        )
+    )
+    piece = 'piece {} "{}" {{ cut 1; grain straight\noutline {{\n' + outline.replace("{", "{{") + "}} }}\n"
+    names = ["two", "right_side", "upper", "left_side", "one"]
+    sides = [" then ".join(f"{of}.{name}" for name in names) for of in ("a", "b")]
+    return (
+        'garment knot "Knot"\nedition 1\n'
+        + piece.format("a", "Front")
+        + piece.format("b", "Back")
+        + f"seam round joins {sides[0]} with {sides[1]} as {kind}\n"
+        + closing.replace("GAPS", "a.gap with b.gap")
+        + "\n"
+    )
+
+
+@pytest.mark.parametrize(
+    ("middle", "slugs"), [(4, ["opening-too-small"]), (7.8, ["opening-too-small"]), (8, []), (20, [])]
+)
+def test_an_opening_lets_a_hand_through(middle: float, slugs: list[str]) -> None:
+    assert [one.slug for one in found(cushion(middle))] == slugs
+
+
+def test_both_lips_of_an_opening_may_be_finished_instead() -> None:
+    assert found(cushion(12, closing="finish a.gap, b.gap as pinked")) == []
+    (told,) = found(cushion(4, closing="finish a.gap, b.gap as pinked"))
+    assert "40 mm" in told.headline or "4 cm" in told.headline
+
+
+def test_a_narrow_tie_is_turned_through_its_open_end() -> None:
+    """4 cm wide and 30 cm long: the whole end is as wide as the work, though no hand fits in."""
+    narrow = sewn(both("panel.lower then panel.ending then panel.upper"), "panel.opening, other.opening")
+    assert found(narrow.replace("20 cm", "30 cm").replace(", 30 cm)", ", 4 cm)")) == []
+
+
+OWN = """seam type bagged "Bagged out" {
+  encloses
+  allowance 8 mm
+  pass allowance stitch 301 "Stitch {allowance} from the edge."
+  turn "Turn it out."
+}
+seam type topped "Closed from outside" {
+  closes
+  allowance 8 mm
+  pass 2 mm stitch 301 "Turn both edges in and stitch close to the fold."
+}
+"""
+
+
+def test_types_of_the_spec_turn_and_close_like_the_shipped_ones() -> None:
+    closing = OWN + "seam last joins GAPS as topped"
+    assert found(cushion(12, "bagged", closing)) == []
+    assert [one.slug for one in found(cushion(3, "bagged", closing))] == ["opening-too-small"]
+    assert [one.slug for one in found(cushion(12, "bagged", OWN + "seam last joins GAPS as plain"))] == [
+        "no-way-to-turn"
+    ]
