@@ -276,6 +276,14 @@ def overlapping_pairs(rings: Sequence[Sequence[Point]], tolerance: float) -> lis
     )
 
 
+def silhouette(rings: Sequence[Sequence[Point]]) -> list[Point]:
+    """Return the outer border of polygons that hang together, anticlockwise; gaps that they close in are filled."""
+    whole = union_all([Polygon(_pairs(ring)) for ring in rings])
+    assert isinstance(whole, Polygon)
+    found = [complex(x, y) for x, y in whole.exterior.coords[:-1]]
+    return found if whole.exterior.is_ccw else found[::-1]
+
+
 def triangles(corners: Sequence[Point]) -> list[tuple[Point, Point, Point]]:
     """Return triangles, anticlockwise, that fill a simple polygon and have no corners but its own."""
     found = []

@@ -11,9 +11,9 @@ from random import Random
 from typing import TYPE_CHECKING
 
 from garmentc.aside import pause
-from garmentc.geometry.vector import Point
 from garmentc.host import seconds
-from garmentc.packing.model import Placed, StripPlan, StripTask, fits_across, turned_corners
+from garmentc.packing.based import beside, gathered
+from garmentc.packing.model import TINY, Placed, StripPlan, StripTask, fits_across, height, laid_corners
 from garmentc.packing.relax import plan_of
 from garmentc.packing.tighten import Tightener
 from garmentc.packing.verify import plan_faults
@@ -28,6 +28,8 @@ _OWN_SHARE = 0.1
 _COMPRESSING = 0.2  # the share of the library's time that it spends on its second phase, its own default
 _PARTIAL = (1, 2)  # kinds of reports of layouts with overlaps: ExplInfeas, ExplImproving
 _REST = 2.0  # after each push together the library has the processor for so many times as long
+_ROOM = 1.002  # the library can't lay what just fits: it gets a wider strip, and linear programs do the rest
+_WAYS = 3  # in which based shapes are put together
 _LOOK = 0.02  # s between looks at what the library has found
 
 
@@ -62,6 +64,7 @@ def search(wanted: Search, tell: Callable[[Found], None]) -> None:
         return True
 
     tightener = Tightener(task, Random(wanted.seed), lambda plan: offer(plan, False))
+    tightener.take(row(task), ends)
     for plan, is_whole in _layouts(wanted, ends - wanted.limit * _OWN_SHARE):
         if is_whole:
             offer(plan, True)
@@ -78,20 +81,32 @@ def row(task: StripTask) -> StripPlan:
     at = 0.0
     for index, shape in enumerate(task.shapes):
         turn = next(turn for turn in shape.turns if fits_across(task, index, turn))
-        ring: list[Point] = turned_corners(shape.corners, turn)
-        low, high = min(p.real for p in ring), max(p.real for p in ring)
-        lowest = min(p.imag for p in ring)
         for _ in range(shape.number):
-            placed.append(Placed(index, turn, complex(at - low, -lowest)))
-            at += (high - low) * (1 + 1e-9)
+            placed.append(beside(shape, index, turn, at))
+            at = max(p.real for p in laid_corners(task, placed[-1]))
     return plan_of(task, placed)
 
 
 def _layouts(wanted: Search, ends: float) -> Iterator[tuple[StripPlan, bool]]:
     """What the library comes to, until it is done or the clock says ``ends``, and whether it takes it for a plan.
 
-    In the others shapes overlap still; the library spends most of its time on getting rid of that.
+    In the others shapes overlap still; the library spends most of its time on getting rid of that. Where some shapes
+    are based it begins several times, with these put together in several ways.
     """
+    based = sum(shape.number for shape in wanted.task.shapes if shape.is_based)
+    if not based:
+        yield from _packed(wanted, ends)
+        return
+    random = Random(wanted.seed)
+    ways = 1 if based == 1 else _WAYS
+    for left in range(ways, 0, -1):
+        gathering = gathered(wanted.task, random)
+        now = seconds()
+        for plan, _ in _packed(wanted._replace(task=gathering.task), now + (ends - now) / left):
+            yield gathering.plan(plan), False
+
+
+def _packed(wanted: Search, ends: float) -> Iterator[tuple[StripPlan, bool]]:
     import spyrrow
 
     task = wanted.task
@@ -115,7 +130,9 @@ def _layouts(wanted: Search, ends: float) -> Iterator[tuple[StripPlan, bool]]:
         seed=wanted.seed,
     )
     queue = spyrrow.ProgressQueue()
-    instance = spyrrow.StripPackingInstance("strip", task.width, items)
+    heights = [height(shape.corners, turn) for shape in task.shapes for turn in shape.turns]
+    is_tight = any(task.width / _ROOM < tall <= task.width + TINY for tall in heights)
+    instance = spyrrow.StripPackingInstance("strip", task.width * (_ROOM if is_tight else 1.0), items)
 
     def solve() -> None:
         with suppress(BaseException):  # the library panics where it can't go on; what it found before is good

@@ -16,12 +16,16 @@ TINY = 1e-5
 
 
 class Shape(Record):
-    """A simple polygon, its corners anticlockwise, the ways it may be turned, and how many of it there are."""
+    """A simple polygon, its corners anticlockwise, the ways it may be turned, and how many of it there are.
+
+    One that ``is_based`` lies on the lower edge of the strip.
+    """
 
     name: str
     corners: tuple[Point, ...]
     turns: tuple[float, ...]
     number: int
+    is_based: bool = False
 
     @property
     def area(self) -> float:

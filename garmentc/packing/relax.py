@@ -46,6 +46,7 @@ class Layout:
         for index in range(len(plan.placed)):
             self._hold(index)
         self.shifts: Floats = np.array([(one.shift.real, one.shift.imag) for one in plan.placed]) / self._unit
+        self._based = np.array([task.shapes[one.shape].is_based for one in plan.placed], dtype=bool)
         self.areas = [task.shapes[one.shape].area for one in plan.placed]
 
     def _hold(self, index: int) -> None:
@@ -81,6 +82,8 @@ class Layout:
         shift = middle - (self._low[index] + self._high[index]) / 2
         most = np.array((max(self.length, self._high[index, 0] - self._low[index, 0]), _UNITS)) - self._high[index]
         self.shifts[index] = np.maximum(np.minimum(shift, most), -self._low[index])
+        if self._based[index]:
+            self.shifts[index, 1] = -self._low[index, 1]
 
     def turn(self, index: int, random: Random) -> None:
         """Turn a polygon about its middle in another way that it may be turned, if there is one."""
@@ -92,6 +95,21 @@ class Layout:
             self._placed[index] = one._replace(turn=random.choice(fitting))
             self._hold(index)
             self.put(index, middle)
+
+    def scatter(self, length: float, random: Random) -> None:
+        """Lay all polygons at random on a strip of some length, each turned at random."""
+        for index in range(len(self._placed)):
+            if random.random() < 0.5:
+                self.turn(index, random)
+            self.jump(index, length, random)
+
+    def jump(self, index: int, length: float, random: Random) -> None:
+        """Lay a polygon at random on a strip of some length."""
+        import numpy as np
+
+        size = self._high[index] - self._low[index]
+        room = np.maximum(np.array((length, _UNITS)) - size, 0.0)
+        self.put(index, np.array((random.random(), random.random())) * room + size / 2)
 
     def squash(self, length: float) -> None:
         """Move all polygons to the left in proportion, until they lie on a strip of some length; overlaps may come."""
@@ -116,7 +134,7 @@ class Layout:
         """The layout in mm, all of it on the strip, which is no longer than it has to be."""
         import numpy as np
 
-        top = np.maximum(_UNITS - self._high[:, 1], -self._low[:, 1])
+        top = np.where(self._based, -self._low[:, 1], np.maximum(_UNITS - self._high[:, 1], -self._low[:, 1]))
         shifts = np.column_stack(
             (np.maximum(self.shifts[:, 0], -self._low[:, 0]), np.clip(self.shifts[:, 1], -self._low[:, 1], top))
         )
@@ -224,6 +242,7 @@ class Layout:
         room_low = -self._low - self.shifts
         room_high = np.column_stack((np.full(count, np.inf), _UNITS - self._high[:, 1] - self.shifts[:, 1]))
         room_high[:, 1] = np.maximum(room_high[:, 1], room_low[:, 1])
+        room_high[self._based, 1] = room_low[self._based, 1]
         low, high = np.maximum(room_low, -reach), np.minimum(room_high, reach)
         lower[: 2 * count] = np.minimum(low, high).ravel()
         upper[: 2 * count] = np.maximum(low, high).ravel()

@@ -21,7 +21,8 @@ if TYPE_CHECKING:
 _REACHES = (50.0, 20.0, 5.0)  # how far shapes may go in one push: first far, then near
 _SETTLED = 1e-4  # less than that is no overlap
 _LEAST_GAIN = 1e-3
-_SHRINK = (0.0005, 0.004)  # the share of the length by which a try is shorter
+_SHRINKS = (0.004, 0.3)  # the least and greatest share of the length by which a try is shorter
+_BOLDER, _MEEKER = 1.2, 0.9
 _ROOM = 1.002  # overlaps may be pushed apart on a strip longer by this factor: pushing together takes more off again
 _PROMISING = 1.004  # a layout that is longer by less than that is worth a try on a shorter strip
 _ROUNDS = 25  # after so many pushes a try is given up
@@ -36,6 +37,7 @@ class Tightener:
         self._random = random
         self._better = better
         self._best: Layout | None = None
+        self._shrink = _SHRINKS[1]
 
     def take(self, plan: StripPlan, ends: float) -> None:
         """Push together what a plan says, after what overlaps in it has been pushed apart."""
@@ -45,22 +47,27 @@ class Tightener:
             return
         self._keep(layout)
         if self._best is not None and layout is not self._best and layout.length < self._best.length * _PROMISING:
-            self._press(layout, ends)
+            self._press(layout, _SHRINKS[0], ends)
 
     def attempt(self, ends: float) -> None:
-        """Change the shortest layout a little and try to lay it on a shorter strip."""
+        """Change the shortest layout and try to lay it on a shorter strip; the shorter, the easier that has been."""
         if self._best is not None:
-            self._press(self._random.choice(_CHANGES)(self._best, self._random), ends)
+            if self._press(self._random.choice(_CHANGES)(self._best, self._random), self._shrink, ends):
+                self._shrink = min(_SHRINKS[1], self._shrink * _BOLDER)
+            else:
+                self._shrink = max(_SHRINKS[0], self._shrink * _MEEKER)
 
-    def _press(self, layout: Layout, ends: float) -> None:
+    def _press(self, layout: Layout, shrink: float, ends: float) -> bool:
         assert self._best is not None
-        layout.squash(self._best.length * (1 - self._random.uniform(*_SHRINK)))
-        if _separated(layout, layout.length, ends) and _settle(layout):
-            self._keep(layout)
+        length = self._best.length * (1 - self._random.uniform(0.1, 1.0) * shrink)
+        layout.squash(length)
+        return _separated(layout, length, ends) and _settle(layout) and self._keep(layout)
 
-    def _keep(self, layout: Layout) -> None:
+    def _keep(self, layout: Layout) -> bool:
         if (self._best is None or layout.length < self._best.length - _LEAST_GAIN) and self._better(layout.plan()):
             self._best = layout
+            return True
+        return False
 
 
 def _settle(layout: Layout) -> bool:
@@ -136,4 +143,17 @@ def _turn(best: Layout, random: Random) -> Layout:
     return turned
 
 
-_CHANGES = (_leave, _shake, _swap, _turn)
+def _scatter(best: Layout, random: Random) -> Layout:
+    scattered = best.copy()
+    scattered.scatter(best.length, random)
+    return scattered
+
+
+def _jump(best: Layout, random: Random) -> Layout:
+    """One shape goes elsewhere."""
+    jumped = best.copy()
+    jumped.jump(random.randrange(len(best.shifts)), best.length, random)
+    return jumped
+
+
+_CHANGES = (_leave, _shake, _swap, _turn, _jump, _scatter)

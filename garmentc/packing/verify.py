@@ -8,7 +8,10 @@ from garmentc.record import Record
 
 
 class PlanFault(Record):
-    """What is wrong: ``what`` is number, turn, outside or overlap; ``shapes`` index the plan (number: the task)."""
+    """What is wrong: ``what`` is number, turn, outside, base or overlap.
+
+    ``shapes`` are indices into the plan, for number into the task.
+    """
 
     what: str
     shapes: tuple[int, ...]
@@ -17,8 +20,9 @@ class PlanFault(Record):
 def plan_faults(task: StripTask, plan: StripPlan) -> list[PlanFault]:
     """All faults of a plan.
 
-    Each shape is there as often as asked (``number``), turned as allowed (``turn``), on the strip (``outside``),
-    and lies beside all others (``overlap``), both to ``TINY``. Borders may touch.
+    Each shape is there as often as asked (``number``), turned as allowed (``turn``), on the strip (``outside``)
+    and on its lower edge if it is based (``base``), and lies beside all others (``overlap``), all to ``TINY``. Borders
+    may touch.
     """
     faults: list[PlanFault] = []
     for index, shape in enumerate(task.shapes):
@@ -33,4 +37,6 @@ def plan_faults(task: StripTask, plan: StripPlan) -> list[PlanFault]:
         inside = all(-TINY <= p.real <= plan.length + TINY and -TINY <= p.imag <= task.width + TINY for p in ring)
         if not inside:
             faults.append(PlanFault("outside", (index,)))
+        if task.shapes[one.shape].is_based and min(p.imag for p in ring) > TINY:
+            faults.append(PlanFault("base", (index,)))
     return faults + [PlanFault("overlap", pair) for pair in overlapping_pairs(rings, TINY)]
