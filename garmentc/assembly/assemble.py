@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from garmentc.assembly.allowance import cut_piece
 from garmentc.assembly.chains import Crossings
 from garmentc.assembly.edges import account, check_found
+from garmentc.assembly.ends import Ends
 from garmentc.assembly.inserts import check_strips
 from garmentc.assembly.lengthening import check_lengthening
 from garmentc.assembly.model import (
@@ -19,6 +20,7 @@ from garmentc.assembly.model import (
     StitchUse,
     ThreadUse,
 )
+from garmentc.assembly.notches import match_seams, piece_notches
 from garmentc.assembly.order import plan_steps
 from garmentc.assembly.rows import check_rows, row_work
 from garmentc.assembly.seams import finish_edge, join_seam
@@ -36,8 +38,9 @@ def assemble(draft: Draft, values: Evaluator, findings: Findings) -> Assembly | 
     """The assembled garment, or None when a seam, an edge or an allowance is at fault (which is then reported)."""
     design = draft.design
     crossings = Crossings(design.seams.values())
-    joined = [join_seam(plan, design, draft, crossings, values) for plan in design.seams.values()]
-    seams = [seam for seam in joined if seam is not None]
+    ends = Ends(design)
+    joined = [join_seam(plan, design, draft, crossings, ends, values) for plan in design.seams.values()]
+    seams = match_seams((seam for seam in joined if seam is not None), values)
     finished = [finish_edge(plan, design, draft, seams, values) for plan in design.finishes]
     finishes = [finish for finish in finished if finish is not None]
     if len(seams) < len(joined) or len(finishes) < len(finished):
@@ -51,7 +54,11 @@ def assemble(draft: Draft, values: Evaluator, findings: Findings) -> Assembly | 
     flat = [*flat_work(draft.pieces), *row_work(draft.pieces)]
     steps = plan_steps(draft.strips, flat, seams, finishes, design.steps, findings)
     whole = [piece for piece in draft.pieces if all(edge.name in uses[piece.name] for edge in piece.edges)]
-    pieces = [cut for piece in whole if (cut := cut_piece(piece, uses[piece.name], values)) is not None]
+    pieces = [
+        cut._replace(notches=piece_notches(piece, seams))
+        for piece in whole
+        if (cut := cut_piece(piece, uses[piece.name], values)) is not None
+    ]
     if len(pieces) < len(draft.pieces):
         return None
     joins = [*(seam.join for seam in seams), *(finish.join for finish in finishes)]
@@ -59,7 +66,7 @@ def assemble(draft: Draft, values: Evaluator, findings: Findings) -> Assembly | 
         draft,
         tuple(pieces),
         tuple(_as_cut(strip) for strip in draft.strips),
-        tuple(seams),
+        seams,
         tuple(finishes),
         steps,
         _thread(draft, flat, seams, finishes, values),

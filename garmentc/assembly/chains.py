@@ -122,3 +122,9 @@ def _report(seam: str, one: Stretch, other: Stretch, crossings: Crossings, value
 
 def _ends(stretch: Stretch) -> tuple[complex, complex]:
     return stretch.edge.path.start, stretch.edge.path.end
+
+
+def turned(side: tuple[Stretch, ...]) -> tuple[Stretch, ...]:
+    """The same side walked from its other end."""
+    whole = side[-1].after
+    return tuple(one._replace(before=whole - one.after, backward=not one.backward) for one in reversed(side))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from garmentc.assembly.chains import Stretch
 from garmentc.design.model import EdgeName
 from garmentc.draft.model import Draft, DraftedPiece
 from garmentc.geometry.outline import Outline
@@ -11,6 +12,9 @@ from garmentc.geometry.path import Path
 from garmentc.geometry.vector import Point
 from garmentc.record import Record
 from garmentc.source import Span
+
+SLITS_APART = 6.0
+"""How far (mm) the slits of one notch lie apart; common practice, no source."""
 
 
 class StitchUse(Record):
@@ -90,6 +94,17 @@ class Inserted(Record):
     span: Span
 
 
+class Matched(Record):
+    """Notches that meet: how far each side has run there (mm), whether they are laid there, and how many slits.
+
+    Where nothing is laid, a notch of the maker's or a seam that crosses there shows the place.
+    """
+
+    runs: tuple[float, float]
+    laid: tuple[bool, bool]
+    slits: int
+
+
 class JoinedSeam(Record):
     """A seam. Lengths are along the stitching line of one run; it is sewn ``times`` over (left and right, say).
 
@@ -97,7 +112,8 @@ class JoinedSeam(Record):
 
     A seam that meets the fold of a piece runs on into its other half: then one run is both halves. ``folded`` are the
     fold lines along which a piece is folded to bring the two sides together, as piece title and name of the line.
-    When ``mirrored``, both sides are one chain of edges and its mirror image.
+    When ``mirrored``, both sides are one chain of edges and its mirror image. ``sides`` are walked from the ends that
+    meet, so that places ``matched`` lie on each other; they may be off by ``within``.
     """
 
     name: str
@@ -112,7 +128,10 @@ class JoinedSeam(Record):
     times: int
     inserts: tuple[Inserted, ...]
     folded: tuple[tuple[str, str], ...]
+    sides: tuple[tuple[Stretch, ...], tuple[Stretch, ...]]
+    within: float
     span: Span
+    matched: tuple[Matched, ...] = ()
 
     @property
     def edges(self) -> tuple[EdgeName, ...]:
@@ -155,6 +174,25 @@ class CutEdge(Record):
     corner: Path | None
 
 
+class Notch(Record):
+    """Slits in an edge, ``slits`` of them side by side, their middle ``along`` it (mm, as outlined).
+
+    ``seam`` is the seam whose sides they match, or nothing.
+    """
+
+    edge: str
+    along: float
+    slits: int
+    seam: str
+    span: Span
+
+    def places(self, whole: float) -> tuple[float, ...]:
+        """Where each of them lies along an edge of this length (mm)."""
+        wide = SLITS_APART * (self.slits - 1)
+        begin = min(max(self.along - wide / 2, 0.0), whole - wide)
+        return tuple(begin + i * SLITS_APART for i in range(self.slits))
+
+
 class CutPiece(Record):
     """A piece with its allowances. ``cut_line`` runs anticlockwise; ``edges`` go round it in the order of the draft."""
 
@@ -162,6 +200,7 @@ class CutPiece(Record):
     uses: Mapping[str, EdgeUse]
     edges: tuple[CutEdge, ...]
     cut_line: Outline
+    notches: tuple[Notch, ...] = ()
 
 
 class PlannedStep(Record):

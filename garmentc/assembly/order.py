@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Container, Iterable, Mapping, Sequence
 
 from garmentc.assembly.model import FinishedEdge, Inserted, JoinedSeam, PlannedStep
+from garmentc.assembly.notches import notch_words
 from garmentc.assembly.takeups import FlatWork
 from garmentc.assembly.turning import ENCLOSES
 from garmentc.design.texts import spoken
@@ -175,6 +176,7 @@ def _sew(seam: JoinedSeam, copies: Mapping[str, int], caught: dict[str, int]) ->
     lines = [work.text for work in seam.join.work]
     pinned = next((i for i, work in enumerate(seam.join.work) if work.word == "pin"), 0)
     before = [f"Fold the {piece} along its {spoken(fold)} fold, right sides together." for piece, fold in seam.folded]
+    before += [words for words in (notch_words(seam),) if words]
     after = _eased(seam)
     for insert in seam.inserts:
         after.append(_catch(insert, copies[insert.strip], caught[insert.strip]))

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 
 from garmentc.assembly.agree import Ease, Side, agree
 from garmentc.assembly.chains import Crossings, walk
+from garmentc.assembly.ends import Ends
 from garmentc.assembly.inserts import free_ends, insert_strips
 from garmentc.assembly.joins import Place, edge_words, fill
 from garmentc.assembly.model import FinishedEdge, JoinedSeam
@@ -21,7 +22,7 @@ TOLERANCE = 1.0
 
 
 def join_seam(
-    plan: SeamPlan, design: Design, draft: Draft, crossings: Crossings, values: Evaluator
+    plan: SeamPlan, design: Design, draft: Draft, crossings: Crossings, ends: Ends, values: Evaluator
 ) -> JoinedSeam | None:
     """A seam with its numbers, or None when an edge is missing or does not follow; differences are reported."""
     sides = (plan.first,) if plan.mirrored else (plan.first, plan.second)
@@ -30,6 +31,7 @@ def join_seam(
     first, second = (walk(plan.name, side, draft, crossings, values) for side in (plan.first, plan.second))
     if first is None or second is None:
         return None
+    first, second = ends.meeting(plan, first, second)
     halves = [side[-1].after for side in (first, second)]
     runs_on = not plan.mirrored and any(stretch.piece.meets_fold(stretch.name.edge) for stretch in (*first, *second))
     lengths = [2 * one for one in halves] if runs_on else halves
@@ -60,6 +62,8 @@ def join_seam(
         times // 2 if runs_on or plan.mirrored else times,
         inserts,
         _folded(plan, design, draft),
+        (first, second),
+        ease.within,
         plan.span,
     )
 

@@ -61,9 +61,10 @@ def _piece(piece: CutPiece, names: Names) -> Iterator[Fact]:
         if use is not None:
             yield Fact(m.EDGE, name, "allowance", use.allowance, k.LENGTH)
             yield Fact(m.EDGE, name, "used", _use(use, names))
-    for number, notch in enumerate(drafted.notches, start=1):
+    for number, notch in enumerate(piece.notches, start=1):
         name = f"{names.edge(drafted.name, notch.edge)} notch {number}"
         yield Fact(m.NOTCH, name, "along the edge", notch.along, k.LENGTH)
+        yield Fact(m.NOTCH, name, "slits", float(notch.slits), k.COUNT)
     for mark in drafted.marks:
         yield Fact(m.MARK, f"{called}.{mark.name}", "text", mark.text)
     for taken in drafted.takeups:

@@ -11,7 +11,7 @@ from typing import Any
 
 from garmentc.assembly.model import Assembly, CutPiece, EdgeUse, FinishedEdge, Join, JoinedSeam
 from garmentc.design.model import Design, EdgeName
-from garmentc.draft.model import DraftedEdge, DraftedPiece
+from garmentc.draft.model import DraftedEdge
 from garmentc.geometry.path import Path
 from garmentc.geometry.segments import Arc, Cubic, Line
 from garmentc.geometry.vector import Point
@@ -104,7 +104,7 @@ def _piece(piece: CutPiece) -> Json:
             _edge(edge, cut.path, cut.corner, piece.uses.get(edge.name))
             for edge, cut in zip(drafted.edges, piece.edges, strict=True)
         ],
-        **_inside(drafted),
+        **_inside(piece),
     }
     if drafted.making is not None:
         making = drafted.making
@@ -118,7 +118,8 @@ def _piece(piece: CutPiece) -> Json:
     return found
 
 
-def _inside(drafted: DraftedPiece) -> Json:
+def _inside(piece: CutPiece) -> Json:
+    drafted = piece.drafted
     return {
         "lines": [
             {
@@ -135,7 +136,14 @@ def _inside(drafted: DraftedPiece) -> Json:
             for mark in drafted.marks
         ],
         "notches": [
-            {"edge": notch.edge, "along": exact(notch.along), "line": notch.span.line} for notch in drafted.notches
+            {
+                "edge": notch.edge,
+                "along": exact(notch.along),
+                "slits": notch.slits,
+                "seam": notch.seam,
+                "line": notch.span.line,
+            }
+            for notch in piece.notches
         ],
         "takeups": [
             {

@@ -28,7 +28,10 @@ def test_left_and_right_are_sewn_once(cut: str, rest: str) -> None:
     assert [(use.stitch.code, use.sewn) for use in made.thread] == [("301", 300.0)]
     assert made.pieces[0].uses["ending"].by == "s"
     step = next(one for one in made.steps if one.about == "seam")
-    assert step.lines == ("Stitch the ending of the Panel to its mirror image: 30 cm.",)
+    assert step.lines == (
+        "Notches meet: single at 12 cm, along the sewing line from the lower end.",
+        "Stitch the ending of the Panel to its mirror image: 30 cm.",
+    )
 
 
 def test_a_piece_cut_twice_on_the_fold_is_sewn_twice() -> None:
@@ -40,7 +43,7 @@ def test_a_chain_is_sewn_to_the_mirror_image_of_all_its_edges() -> None:
     made = assembled(mirrored("cut pair", "panel.lower then panel.ending", "panel.upper, panel.opening"))
     step = next(one for one in made.steps if one.about == "seam")
     assert made.seams[0].first_length == 500.0
-    assert "to their mirror image" in step.lines[0]
+    assert "to their mirror image" in step.lines[1]
 
 
 @pytest.mark.parametrize("cut", ["cut 1", "cut 2"])

@@ -115,6 +115,8 @@ class Pen:
             self.parallel(spots[beside[1]], spots[beside[2]], mm(beside[3], beside[4]), *split(beside[5]))
         elif notch := re.match(rf"From {NAME} measure {LENGTH} along the (.*) and cut or draw a notch", text):
             self.notch(spots[notch[1]], mm(notch[2], notch[3]), notch[4])
+        elif corner := re.match(rf"At {NAME}, where the (.*) ends, cut or draw a notch", text):
+            self.drawn.notches.append(spots[corner[1]])
         elif cross := re.match(rf"Draw a small cross at {NAME}:", text):
             self.drawn.crosses.append(spots[cross[1]])
 

@@ -87,7 +87,7 @@ def test_the_drawn_pattern_lies_on_the_printed_one(spec: str, size: str, inches:
             if printed.is_empty and by_hand.is_empty:
                 continue
             assert hausdorff_distance(printed, by_hand, densify=0.02) <= MOST, (piece.drafted.name, uses)
-        notches = [piece.drafted.edge(one.edge).path.point_at(one.along) for one in piece.drafted.notches]  # type: ignore[union-attr]
+        notches = [piece.drafted.edge(one.edge).path.point_at(one.along) for one in piece.notches]  # type: ignore[union-attr]
         assert len(notches) == len(drawn.notches)
         assert all(abs(at + shift - one) <= MOST for at, one in zip(drawn.notches, notches, strict=True))
         for mark in piece.drafted.marks:

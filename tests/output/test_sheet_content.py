@@ -177,7 +177,8 @@ def test_a_mark_is_told_by_the_ends_of_the_edge_it_is_on() -> None:
         in told
     )
     assert "Strap, on the top, 14.7 cm from its side end and 7.5 cm from its centre end, one on each side" in told
-    assert "Notch on the side, 8 cm from its hem end and 8 cm from its armhole end, one on each side." in told
+    side = "on the side, 8 cm from its hem end and 8 cm from its armhole end, one on each side (seam side)"
+    assert f"Single notch {side}." in told
 
 
 def test_a_step_tells_on_which_edge_a_strap_is_caught_and_how_far_from_its_ends() -> None:

@@ -74,13 +74,15 @@ class Parallel(Record):
 
 
 class Notch(Record):
-    """A notch so far along an edge, from one of its ends."""
+    """A notch of so many slits, ``wide`` apart, its middle so far along an edge, from one of its ends."""
 
     origin: Spot
     along: float
     at: Point
     inward: complex
     edge: str
+    slits: int
+    wide: float
 
 
 class Cross(Record):

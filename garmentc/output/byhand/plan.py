@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
-from garmentc.assembly.model import CutEdge, CutPiece, JoinedSeam
+from garmentc.assembly.model import SLITS_APART, CutEdge, CutPiece, JoinedSeam
 from garmentc.design.texts import spoken
 from garmentc.draft.model import DraftedEdge, DraftedPiece, TakeUp
 from garmentc.draft.takeups import takeup_lines
@@ -205,7 +205,7 @@ class _Planner:
 
     def _notches(self) -> list[HandStep]:
         found: list[Action] = []
-        for notch in self.drafted.notches:
+        for notch in self.piece.notches:
             edge = self.drafted.edge(notch.edge)
             if edge is None:
                 continue
@@ -214,7 +214,8 @@ class _Planner:
             along = notch.along if from_start else edge.path.length - notch.along
             at = edge.path.point_at(notch.along) - self.origin
             inward = left(edge.path.tangent_at(notch.along))
-            found.append(Notch(self._at(corner, []), self.ruler.along(along), at, inward, spoken(notch.edge)))
+            away, wide = self.ruler.along(along), self.ruler.along(SLITS_APART)
+            found.append(Notch(self._at(corner, []), away, at, inward, spoken(notch.edge), notch.slits, wide))
         return [HandStep("hand_notches", "", tuple(found))] if found else []
 
     def _marks(self, seams: Sequence[JoinedSeam]) -> list[HandStep]:

@@ -44,7 +44,8 @@ class Ruler(Record):
 
     def along(self, mm: float) -> float:
         """A distance that is measured along a line."""
-        return round(mm / self.mark) * self.mark
+        near = round(mm / self.mark) * self.mark
+        return near if abs(near - mm) <= _FAR else round(mm / self.fine) * self.fine
 
     def up(self, mm: float) -> float:
         """The next whole cm or inch, for sizes of paper."""

@@ -36,13 +36,27 @@ def sentence_of(action: Action, voice: Voice) -> str:
                 step=said(Ruler(voice.inches).stations[0], voice),
                 purpose=_purpose(purpose, voice),
             )
-        case Notch(origin, along, _, _, edge):
-            return voice.say("hand_notch", origin=origin.name, along=said(along, voice), edge=edge)
+        case Notch():
+            return _notch(action, voice)
         case Cross(spot, text):
             return voice.say("hand_cross", spot=spot.name, text=text)
         case Say(key, values):
             shown = {name: value if isinstance(value, str) else said(value, voice) for name, value in values.items()}
             return voice.say(key, **shown)
+
+
+def _notch(notch: Notch, voice: Voice) -> str:
+    if not notch.along:
+        return voice.say("hand_notch_corner", origin=notch.origin.name, edge=notch.edge)
+    key = "hand_notch" if notch.slits == 1 else "hand_notch_slits"
+    return voice.say(
+        key,
+        origin=notch.origin.name,
+        along=said(notch.along, voice),
+        edge=notch.edge,
+        slits=str(notch.slits),
+        wide=said(notch.wide, voice),
+    )
 
 
 def table_of(curve: Curve, voice: Voice) -> tuple[tuple[str, ...], tuple[tuple[str, ...], ...]]:

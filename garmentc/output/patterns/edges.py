@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from garmentc.assembly.model import CutPiece
 from garmentc.draft.takeups import takeup_lines
 from garmentc.geometry.path import Path, straight
-from garmentc.geometry.vector import left
+from garmentc.geometry.vector import CLOSE, Point, left
 from garmentc.output.patterns.scene import Stroke, polyline
 
 _SLIT = 5.0  # mm, the deepest notch into an allowance
@@ -62,16 +62,28 @@ def _doubled(path: Path) -> tuple[Path, Path]:
 
 
 def notch_strokes(piece: CutPiece) -> Iterator[Stroke]:
-    """A slit from the cut line inward, square to the edge, for each notch."""
-    for notch in piece.drafted.notches:
+    """Slits from the cut line inward for each notch: square to the edge, or from corner to corner."""
+    for notch in piece.notches:
         edge = piece.drafted.edge(notch.edge)
         if edge is None:
             continue
         wide = allowance(piece, notch.edge)
-        inward = left(edge.path.tangent_at(notch.along))
-        start = edge.path.point_at(notch.along) - inward * wide
-        deep = min(wide / 2, _SLIT) if wide > 0 else _INWARD
-        yield Stroke("notch", "wide", polyline(start, start + inward * deep), notch.edge, notch.span.line)
+        for along in notch.places(edge.path.length):
+            at = edge.path.point_at(along)
+            outward = -left(edge.path.tangent_at(along)) * wide
+            if wide > 0 and not CLOSE < along < edge.path.length - CLOSE:
+                outward = _cut_corner(piece, notch.edge, at_end=along > CLOSE) - at
+            off = abs(outward)
+            inward = -outward / off if off > 0 else left(edge.path.tangent_at(along))
+            deep = min(off / 2, _SLIT) if off > 0 else _INWARD
+            start = at + outward
+            yield Stroke("notch", "wide", polyline(start, start + inward * deep), notch.edge, notch.span.line)
+
+
+def _cut_corner(piece: CutPiece, edge: str, *, at_end: bool) -> Point:
+    """The corner of the cut line outside a corner of the piece: where the border of an edge ends or starts."""
+    cut = next(one for one in piece.edges if one.edge == edge)
+    return cut.path.end if at_end else cut.path.start
 
 
 def allowance(piece: CutPiece, edge: str) -> float:

@@ -83,7 +83,7 @@ def _piece(piece: CutPiece, assembly: Assembly) -> Iterator[Block]:
     own = [spoken(edge.name) for edge in drafted.edges if _is_found(piece.uses[edge.name])]
     if own:
         yield Paragraph(f"Lay the {listed(own)} exactly on the cloth's own hem or selvage, and cut nothing off there.")
-    carried = tuple(marks(drafted, assembly.seams))
+    carried = tuple(marks(piece, assembly.seams))
     if carried:
         yield Paragraph("Carry these over to the cloth:")
         yield Items(carried)

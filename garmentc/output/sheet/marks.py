@@ -4,18 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from garmentc.assembly.model import JoinedSeam
+from garmentc.assembly.model import CutPiece, JoinedSeam, Notch
+from garmentc.assembly.notches import SLIT_WORDS
 from garmentc.design.texts import spoken
-from garmentc.draft.model import DraftedPiece, PlacedNotch, PlacedRow, TakeUp
+from garmentc.draft.model import DraftedPiece, PlacedRow, TakeUp
 from garmentc.draft.takeups import takeup_lines
 from garmentc.geometry.vector import Point
 from garmentc.output.sheet.places import NEAR, on_each_side, place_of_insert, place_on
 from garmentc.output.sheet.words import sentence, tape
 
 
-def marks(piece: DraftedPiece, seams: Iterable[JoinedSeam]) -> Iterator[str]:
+def marks(cut: CutPiece, seams: Iterable[JoinedSeam]) -> Iterator[str]:
     """What to carry over from the pattern of a piece to the cloth."""
-    for notch in piece.notches:
+    piece = cut.drafted
+    for notch in cut.notches:
         yield _notch(piece, notch)
     for row in piece.rows:
         yield _row(piece, row)
@@ -43,11 +45,13 @@ def _inserts(piece: DraftedPiece, seams: Iterable[JoinedSeam]) -> Iterator[str]:
                 yield sentence(f"{insert.strip_title}, caught {place_of_insert(piece, seam, insert)}")
 
 
-def _notch(piece: DraftedPiece, notch: PlacedNotch) -> str:
+def _notch(piece: DraftedPiece, notch: Notch) -> str:
     edge = piece.edge(notch.edge)
     assert edge is not None
     at = edge.path.point_at(notch.along)
-    return f"Notch {place_on(piece, at, among=(notch.edge,))}{on_each_side(piece, at)}."
+    what = f"{SLIT_WORDS[notch.slits]} notch".capitalize()
+    seam = f" (seam {spoken(notch.seam)})" if notch.seam else ""
+    return f"{what} {place_on(piece, at, among=(notch.edge,))}{on_each_side(piece, at)}{seam}."
 
 
 def _row(piece: DraftedPiece, row: PlacedRow) -> str:

@@ -110,6 +110,16 @@ BY_HAND: dict[str, tuple[str, str]] = {
         "Von {origin} aus {along} entlang der Kante „{edge}“ messen und dort einen Knips setzen, von der Schnittlinie "
         "nach innen.",
     ),
+    "hand_notch_slits": (
+        "From {origin} measure {along} along the {edge} and cut or draw a notch of {slits} slits there, {wide} apart "
+        "and even to both sides, from the cut line inward.",
+        "Von {origin} aus {along} entlang der Kante „{edge}“ messen und dort {slits} Knipse im Abstand {wide} setzen, "
+        "gleich weit zu beiden Seiten, von der Schnittlinie nach innen.",
+    ),
+    "hand_notch_corner": (
+        "At {origin}, where the {edge} ends, cut or draw a notch from the corner of the cut line toward {origin}.",
+        "Bei {origin}, wo die Kante „{edge}“ endet, einen Knips von der Ecke der Schnittlinie auf {origin} zu setzen.",
+    ),
     "hand_cross": ("Draw a small cross at {spot}: “{text}”.", "Bei {spot} ein kleines Kreuz zeichnen: „{text}“."),
     "hand_across": (
         "Straight across from {start} to {end} it is {length}.",

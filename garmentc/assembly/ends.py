@@ -1,0 +1,100 @@
+"""Which end of one side of a seam meets which end of the other."""
+
+from __future__ import annotations
+
+from math import pi
+
+from garmentc.assembly.chains import Corner, Stretch, turned
+from garmentc.assembly.runs import own_notches
+from garmentc.design.model import Design, SeamPlan
+from garmentc.draft.model import DraftedEdge
+from garmentc.geometry.vector import turning
+
+Side = tuple[Stretch, ...]
+
+_SMOOTHER = 1e-3  # for each radian that the joined line is off a straight one
+
+_CROSSED, _FOLDED, _NOTCHED, _FINISHED, _DRAWN = 8.0, 6.0, 5.0, 4.0, 1.0
+"""How much more each sign counts than the next: what meets there, notches, finishes, the way the edges are drawn."""
+
+
+class Ends:
+    """Turns the second side of each seam so that it starts where the first does.
+
+    Chains of several edges are walked as the spec names them. Of a side with one edge the ends that meet are told by
+    what happens beside them: the same seam crosses both, both end on a fold, both neighbours are finished by one
+    statement, or the maker's notches meet. Where all that leaves it open, the edges meet as they are drawn, start to
+    start, and the smoother way breaks a tie.
+    """
+
+    def __init__(self, design: Design) -> None:
+        self._signs: dict[tuple[str, str], set[tuple[str, str]]] = {}
+        for seam in design.seams.values():
+            for name in seam.edges:
+                self._signs.setdefault((name.piece, name.edge), set()).add(("seam", seam.name))
+        for number, finish in enumerate(design.finishes):
+            for name in finish.edges:
+                self._signs.setdefault((name.piece, name.edge), set()).add(("finish", str(number)))
+
+    def meeting(self, plan: SeamPlan, first: Side, second: Side) -> tuple[Side, Side]:
+        """Both sides, from the ends that meet."""
+        if plan.mirrored or (len(first) > 1 and len(second) > 1):
+            return first, second
+        if len(first) > 1:
+            other, one = self.meeting(plan._replace(first=plan.second, second=plan.first), second, first)
+            return one, other
+        ways = [(one, second) for one in (first, turned(first))] if len(second) > 1 else _both(first, second)
+        return max(ways, key=lambda way: self._likely(*way))
+
+    def _likely(self, first: Side, second: Side) -> float:
+        score = _DRAWN if _drawn_alike(first, second) else 0.0
+        for at_end in (False, True):
+            one, other = _corner(first, at_end), _corner(second, at_end)
+            if one.piece.name == other.piece.name and one.place == other.place:
+                score += _CROSSED
+                continue
+            beside, aside = _beside(first, at_end), _beside(second, at_end)
+            shared = self._of(one, beside) & self._of(other, aside)
+            if any(way == "seam" for way, _ in shared):
+                score += _CROSSED
+            elif shared:
+                score += _FINISHED
+            if beside.on_fold and aside.on_fold:
+                score += _FOLDED
+            score -= abs(_angle(one) + _angle(other) - pi) * _SMOOTHER
+        notches = own_notches(first), own_notches(second)
+        if notches[0] and len(notches[0]) == len(notches[1]):
+            pairs = zip(*notches, strict=True)
+            score += _NOTCHED * all(abs(a.run / first[-1].after - b.run / second[-1].after) < 0.02 for a, b in pairs)
+        return score
+
+    def _of(self, corner: Corner, edge: DraftedEdge) -> set[tuple[str, str]]:
+        return self._signs.get((corner.piece.name, edge.name), set())
+
+
+def _both(first: Side, second: Side) -> list[tuple[Side, Side]]:
+    """Both ways of laying a second edge on a first that is walked as it is drawn."""
+    if first[0].backward != first[0].edge.backward:
+        first = turned(first)
+    return [(first, second), (first, turned(second))]
+
+
+def _drawn_alike(first: Side, second: Side) -> bool:
+    """Whether both sides are walked the way their edges are drawn, or both against it."""
+    return len({one.backward != one.edge.backward for one in (first[0], second[0])}) == 1
+
+
+def _corner(side: Side, at_end: bool) -> Corner:
+    return side[-1 if at_end else 0].corner(at_end=at_end)
+
+
+def _beside(side: Side, at_end: bool) -> DraftedEdge:
+    """The edge beside the side at its end."""
+    edge = side[-1 if at_end else 0].edge
+    return next(one for one in _corner(side, at_end).edges if one is not edge)
+
+
+def _angle(corner: Corner) -> float:
+    """The inner angle of a corner (radians)."""
+    before, after = corner.edges
+    return pi - turning(before.path.end_direction(), after.path.start_direction())

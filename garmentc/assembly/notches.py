@@ -1,0 +1,318 @@
+"""Notches of seams: partners of the maker's own, corners of chains, and what the compiler lays so that both sides meet.
+
+Where and how many are laid is common practice, no source; the numbers stand here.
+"""
+
+from __future__ import annotations
+
+import re
+from bisect import bisect_left
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import pairwise
+
+from garmentc.assembly.agree import Side
+from garmentc.assembly.model import JoinedSeam, Matched, Notch
+from garmentc.assembly.runs import OwnNotch, closed_at, own_notches, place_at
+from garmentc.design.texts import spoken
+from garmentc.diagnostics.finding import Label, Severity
+from garmentc.draft.evaluate import Evaluator
+from garmentc.draft.model import DraftedPiece
+from garmentc.numbers import length
+from garmentc.record import Record
+
+SLIT_WORDS = {1: "single", 2: "double", 3: "triple"}
+"""What a notch of so many slits is called."""
+LONG_ENOUGH = 80.0
+"""A seam shorter than this (mm) is matched by its ends alone."""
+EACH = 400.0
+"""For every so much of a seam (mm) there is one notch more."""
+ALIKE = 10.0
+"""Places that differ by less than this (mm) are taken for one another."""
+CLEAR = 20.0
+"""How far (mm) laid notches keep from each other and from corners."""
+
+_MISS = 15.0  # mm; the maker's notches nearer than this to each other are meant to meet
+_SHIFTS = (0.0, -0.06, 0.06, -0.12, 0.12, -0.18, 0.18)  # shares of the seam
+_MOST = 3  # slits side by side; more can't be told apart at a glance
+_MORE = 6  # notches beyond those due that may be added to tell a seam from others
+_NEAR = 1.0  # mm; joints nearer than this meet
+
+
+class Pattern(Record):
+    """The notches of one side of a seam as they are read: slits, and distances from both ends (mm)."""
+
+    groups: tuple[tuple[int, float, float], ...]
+
+    def is_like(self, other: Pattern) -> bool:
+        """Whether one may be taken for the other, from either end."""
+        turned = tuple((slits, rest, run) for slits, run, rest in reversed(other.groups))
+        return any(_near(self.groups, groups) for groups in (other.groups, turned))
+
+
+def _near(one: Sequence[tuple[int, float, float]], other: Sequence[tuple[int, float, float]]) -> bool:
+    return len(one) == len(other) and all(
+        a[0] == b[0] and abs(a[1] - b[1]) < ALIKE and abs(a[2] - b[2]) < ALIKE for a, b in zip(one, other, strict=True)
+    )
+
+
+def match_seams(seams: Iterable[JoinedSeam], values: Evaluator) -> tuple[JoinedSeam, ...]:
+    """The seams with their notches, no two of them notched alike; own notches that miss each other are told."""
+    patterns: list[Pattern] = []
+    found: list[JoinedSeam] = []
+    for seam in seams:
+        own = list(_own(seam, values))
+        given = [*own, *_corners(seam, own)]
+        groups = _best(seam, given, len(own), patterns)
+        patterns += patterns_of(seam, groups)
+        found.append(seam._replace(matched=tuple(groups)))
+    return tuple(found)
+
+
+def piece_notches(piece: DraftedPiece, seams: Iterable[JoinedSeam]) -> tuple[Notch, ...]:
+    """All notches of a piece: the maker's own, then those that its seams lay on it."""
+    found: list[Notch] = []
+    for seam in seams:
+        for which, side in enumerate(seam.sides[:1] if seam.mirrored else seam.sides):
+            for group in seam.matched:
+                stretch, along = place_at(side, group.runs[which])
+                if group.laid[which] and stretch.piece.name == piece.name:
+                    found.append(Notch(stretch.edge.name, along, group.slits, seam.name, seam.span))
+    by_edge = {name.edge: seam.name for seam in seams for name in seam.edges if name.piece == piece.name}
+    own = (Notch(one.edge, one.along, 1, by_edge.get(one.edge, ""), one.span) for one in piece.notches)
+    return (*own, *found)
+
+
+def patterns_of(seam: JoinedSeam, groups: Iterable[Matched]) -> list[Pattern]:
+    """How the notches of both sides of a seam are read; nothing where there are none."""
+    groups = tuple(groups)
+    found = []
+    for which, side in enumerate(seam.sides):
+        whole = side[-1].after
+        runs = sorted((one.runs[which], one.slits) for one in groups)
+        if runs:
+            found.append(Pattern(tuple((slits, run, whole - run) for run, slits in runs)))
+    return found
+
+
+def notch_words(seam: JoinedSeam) -> str:
+    """What is brought together along a seam, for the one who pins it; nothing where there are no notches."""
+    if not seam.matched:
+        return ""
+    start = seam.sides[0][0]
+    beside = next(edge for edge in start.corner(at_end=False).edges if edge is not start.edge)
+    end = "fold" if beside.on_fold else f"{spoken(beside.name)} end"
+    places = [f"{SLIT_WORDS[one.slits]} at {length(float(round(one.runs[0])))}" for one in seam.matched]
+    side = f" of the {start.piece.title}" if not seam.mirrored else ""
+    return f"Notches meet: {', '.join(places)}, along the sewing line from the {end}{side}."
+
+
+# ---- what meets where
+
+
+class _Spread:
+    """Where places of one side come to lie on the other, what is eased spread evenly between places that meet."""
+
+    def __init__(self, knots: Iterable[tuple[float, float]]) -> None:
+        self._knots = sorted(set(knots))
+
+    def across(self, run: float, which: int) -> float:
+        """The place on the other side of one on side ``which`` (mm from the start)."""
+        ours, theirs = ([knot[side] for knot in self._knots] for side in (which, 1 - which))
+        i = min(max(bisect_left(ours, run), 1), len(ours) - 1)
+        long = ours[i] - ours[i - 1]
+        share = (run - ours[i - 1]) / long if long else 0.0
+        return theirs[i - 1] + share * (theirs[i] - theirs[i - 1])
+
+
+def _spread(seam: JoinedSeam, own: Iterable[Matched]) -> _Spread:
+    first, second = seam.sides
+    knots = [(0.0, 0.0), (first[-1].after, second[-1].after)]
+    if len(first) == len(second):
+        knots += [(one.after, other.after) for one, other in zip(first, second, strict=True)]
+    knots += [one.runs for one in own]
+    return _Spread(knots)
+
+
+# ---- the maker's own
+
+
+def _own(seam: JoinedSeam, values: Evaluator) -> Iterator[Matched]:
+    """The maker's notches on both sides, with partners where the other side has none."""
+    first, second = (own_notches(side) for side in seam.sides)
+    if seam.mirrored:
+        yield from (Matched((one.run, one.run), (False, False), 1) for one in first)
+        return
+    pairs = _pairs(first, second, seam)
+    for one, other in pairs:
+        if not _may_meet(one, other, seam):
+            _report_miss(seam, one, other, values)
+        yield Matched((one.run, other.run), (False, False), 1)
+    known = {one for pair in pairs for one in pair}
+    spread = _spread(seam, ())
+    for which, side in enumerate((first, second)):
+        for one in side:
+            if one in known:
+                continue
+            there = spread.across(one.run, which)
+            runs = (one.run, there) if which == 0 else (there, one.run)
+            yield Matched(runs, (which == 1, which == 0), 1)
+
+
+def _pairs(first: Sequence[OwnNotch], second: Sequence[OwnNotch], seam: JoinedSeam) -> list[tuple[OwnNotch, OwnNotch]]:
+    """Own notches of both sides that are meant to meet: all in their order, or else those that are near each other."""
+    if len(first) == len(second):
+        return list(zip(first, second, strict=True))
+    pairs: list[tuple[OwnNotch, OwnNotch]] = []
+    left = list(second)
+    for one in first:
+        near = min(left, key=lambda other: abs(one.run - other.run), default=None)
+        if near is not None and (_may_meet(one, near, seam) or abs(one.run - near.run) < _MISS):
+            pairs.append((one, near))
+            left = left[left.index(near) + 1 :]
+    return pairs
+
+
+def _may_meet(one: OwnNotch, other: OwnNotch, seam: JoinedSeam) -> bool:
+    """Whether the ease of a seam can bring two notches together."""
+    least, most = min(0.0, seam.ease) - seam.within, max(0.0, seam.ease) + seam.within
+    return least - 1e-6 <= one.run - other.run <= most + 1e-6
+
+
+def _report_miss(seam: JoinedSeam, one: OwnNotch, other: OwnNotch, values: Evaluator) -> None:
+    off = length(abs(one.run - other.run))
+    eased = f" beside the ease of {length(seam.ease)}" if seam.ease else ""
+    values.fault(
+        "notches-miss",
+        f"the notches of seam `{seam.name}` miss each other by {off}",
+        one.notch.span,
+        others=(Label(other.notch.span, f"this one lies {length(other.run)} along the seam"),),
+        notes=(
+            f"it lies {length(one.run)} along the seam; the sides may be off by {length(seam.within)}{eased}, "
+            "measured with darts closed and pleats folded",
+        ),
+        help="move one of them, or drop one: its partner on the other side is then laid for you",
+        severity=Severity.WARNING,
+    )
+
+
+# ---- corners of chains
+
+
+def _corners(seam: JoinedSeam, own: Sequence[Matched]) -> Iterator[Matched]:
+    """Where a side turns a corner or goes on to the next piece, and the other side does not show it by a seam too."""
+    first, second = seam.sides
+    spread = _spread(seam, own)
+    joints = [[(one.after, one.piece is other.piece) for one, other in pairwise(side)] for side in (first, second)]
+    for which in (0,) if seam.mirrored else (0, 1):
+        for run, is_corner in joints[which]:
+            there = spread.across(run, which)
+            met = next((joint for joint in joints[1 - which] if abs(joint[0] - there) <= _NEAR + seam.within), None)
+            if met is not None and (which == 1 or not (is_corner or met[1])):
+                continue  # told from the first side, or a seam on both sides
+            runs = (run, met[0] if met else there)
+            laid = (is_corner, met[1] if met else True)
+            if any(abs(one.runs[which] - run) < _NEAR for one in own):
+                continue
+            yield Matched(runs if which == 0 else (runs[1], runs[0]), laid if which == 0 else (laid[1], laid[0]), 1)
+
+
+# ---- what is laid between
+
+
+def _best(seam: JoinedSeam, given: Sequence[Matched], own: int, patterns: Sequence[Pattern]) -> list[Matched]:
+    """The notches given and those laid between them, as few and as even as tell this seam from those before."""
+    plain: list[Matched] | None = None
+    for groups in _choices(seam, given, own):
+        if plain is None:
+            plain = groups
+        new = patterns_of(seam, groups)
+        if not any(one.is_like(other) for one in new for other in patterns):
+            return groups
+    return plain or _in_order(given)
+
+
+def _choices(seam: JoinedSeam, given: Sequence[Matched], own: int) -> Iterator[list[Matched]]:
+    """Ways of notching a seam, the plainest first; the first ``own`` of what is given are the maker's."""
+    spread = _spread(seam, given)
+    sections = _sections(seam, spread, given[:own])
+    longest = max(range(len(sections)), key=lambda i: sections[i].end - sections[i].start)
+    for more in range(_MORE):
+        due = [one.due + more * (i == longest) for i, one in enumerate(sections)]
+        for bump in range(_MOST):
+            for shift in _SHIFTS if any(due) else (0.0,):
+                laid = [
+                    one
+                    for section, number in zip(sections, due, strict=True)
+                    for one in _laid(seam, section, number, bump, shift, spread)
+                ]
+                if _are_clear(laid, given, seam):
+                    yield _in_order([*given, *laid])
+
+
+class _Section(Record):
+    """A part of the first side between joints of either side (mm), and how many notches are due on it."""
+
+    start: float
+    end: float
+    due: int
+
+
+def _sections(seam: JoinedSeam, spread: _Spread, own: Sequence[Matched]) -> list[_Section]:
+    first, second = seam.sides
+    whole = first[-1].after
+    joints = [one.after for one in first[:-1]]
+    joints += [
+        there
+        for one in second[:-1]
+        for there in [spread.across(one.after, 1)]
+        if all(abs(there - joint) > _NEAR + seam.within for joint in joints)
+    ]
+    found = []
+    for start, end in pairwise([0.0, *sorted(joints), whole]):
+        due = 1 + int((end - start) / EACH) if end - start >= LONG_ENOUGH else 0
+        there = sum(start < one.runs[0] < end for one in own)
+        found.append(_Section(start, end, max(due - there, 0)))
+    return found
+
+
+def _laid(
+    seam: JoinedSeam, section: _Section, number: int, bump: int, shift: float, spread: _Spread
+) -> Iterator[Matched]:
+    """Notches spread along a section, all a little nearer its start, so that no side fits upside down."""
+    first, second = seam.sides
+    long = section.end - section.start
+    for i in range(number):
+        run = section.start + long * ((i + 0.8) / (number + 1) + shift)
+        there = spread.across(run, 0)
+        slits = min((2 if _is_back(first, run, second, there) else 1) + bump, _MOST)
+        yield Matched((run, there), (True, not seam.mirrored), slits)
+
+
+def _are_clear(laid: Sequence[Matched], given: Sequence[Matched], seam: JoinedSeam) -> bool:
+    """Whether notches keep clear of each other, of those given, of darts, ends and joints of both sides."""
+    for which, side in enumerate(seam.sides):
+        fixed = [0.0, *(one.runs[which] for one in given), *(one.after for one in side), *closed_at(side)]
+        runs = [one.runs[which] for one in laid]
+        if any(abs(run - other) < CLEAR for run in runs for other in fixed):
+            return False
+        if any(other - run < CLEAR for run, other in pairwise(runs)):
+            return False
+    return True
+
+
+def _in_order(groups: Iterable[Matched]) -> list[Matched]:
+    return sorted(groups, key=lambda one: one.runs)
+
+
+_WORD = re.compile(r"[^\W\d_]+")
+
+
+def _is_back(first: Side, run: float, second: Side, there: float) -> bool:
+    """Whether a place of a seam is one of the back: of its pieces one is called so, and none after the front."""
+    words = {
+        word.lower()
+        for side, at in ((first, run), (second, there))
+        for piece in [place_at(side, at)[0].piece]
+        for word in _WORD.findall(f"{piece.name} {piece.title}")
+    }
+    return "back" in words and "front" not in words
