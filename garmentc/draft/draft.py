@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from contextlib import suppress
 
 from garmentc.data.model import Body
-from garmentc.design.model import CheckPlan, Design
+from garmentc.design.model import CheckPlan, Design, ParamPlan
 from garmentc.diagnostics.finding import Findings, Label, Severity
 from garmentc.draft.evaluate import COMPARE, TOP, Evaluator, Scope
 from garmentc.draft.laying import laid
@@ -20,14 +21,20 @@ from garmentc.syntax import nodes
 def draft(design: Design, body: Body, findings: Findings) -> tuple[Draft, Drafter] | None:
     """A design drafted for a body, with the drafter that knows its values; None when a piece can't be drafted."""
     solved: dict[str, float] = {}
+    unknowns = {name for plan in design.solves for name in plan.unknowns}
     for plan in design.solves:
-        found = solve(plan, design, body, solved, findings)
+        aside = Findings()
+        found = solve(plan, design, body, solved, aside)
         if found is None:
+            given = [param for param in design.params.values() if param.name not in unknowns]
+            if _check_ranges(given, Drafter(design, body, findings, solved).values):
+                for one in aside:
+                    findings.add(one)
             return None
         solved.update(found)
     drafter = Drafter(design, body, findings, solved)
     values = drafter.values
-    _check_ranges(design, values)
+    _check_ranges(design.params.values(), values)
     pieces = [_drafted(drafter, name) for name, plan in design.pieces.items() if plan.made]
     strips = [_drafted(drafter, name) for name, plan in design.strips.items() if plan.made]
     for define in design.values.values():  # what nothing asks for is computed too, so that no fault stays unseen
@@ -104,13 +111,16 @@ def _param(values: Evaluator, name: str) -> float | None:
         return None
 
 
-def _check_ranges(design: Design, values: Evaluator) -> None:
-    for plan in design.params.values():
+def _check_ranges(params: Iterable[ParamPlan], values: Evaluator) -> bool:
+    """Whether every param lies in its range; each that does not is reported."""
+    all_inside = True
+    for plan in params:
         if plan.least is None or plan.most is None:
             continue
         value = _param(values, plan.name)
         least, most = (_value(values, expr) for expr in (plan.least, plan.most))
         if least is not None and most is not None and least > most:
+            all_inside = False
             values.fault(
                 "reversed-range",
                 f"the range of `{plan.name}` ends below its start",
@@ -121,6 +131,7 @@ def _check_ranges(design: Design, values: Evaluator) -> None:
             continue
         if value is None or least is None or most is None or least - 1e-6 <= value <= most + 1e-6:
             continue
+        all_inside = False
         shown = [shown_as(number, plan.kind) for number in (value, least, most)]
         values.fault(
             "out-of-range",
@@ -129,3 +140,4 @@ def _check_ranges(design: Design, values: Evaluator) -> None:
             others=() if plan.value.span.source is plan.span.source else (Label(plan.span, "declared here"),),
             notes=(f"the range is {shown[1]} to {shown[2]}",),
         )
+    return all_inside

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from contextlib import suppress
+from dataclasses import replace
 from itertools import pairwise, product
 
 from garmentc.data.model import Body
@@ -30,6 +32,8 @@ class _Problem:
         self.design = design
         plain = Drafter(design, body, findings, solved).values
         self._trial = Drafter(design, body, Findings(), solved).values
+        self._solved = solved
+        self.has_answers = False  # whether the draft had an answer for any values tried so far
         params = [design.params[name] for name in plan.unknowns]
         self.start = [float(plain.value(param.value)) for param in params]
         self.least = [float(plain.value(param.least)) for param in params if param.least is not None]
@@ -44,9 +48,22 @@ class _Problem:
         values = self._trial
         values.memo.try_anew(dict(zip(self.plan.unknowns, at, strict=True)))
         try:
-            return [(float(values.value(one.left)), float(values.value(one.right))) for one in self.plan.equations]
+            found = [(float(values.value(one.left)), float(values.value(one.right))) for one in self.plan.equations]
         except Poisoned:
             return None
+        self.has_answers = True
+        return found
+
+    def faults(self, body: Body) -> Findings:
+        """What keeps the draft from an answer at the params' own values; a trial keeps that to itself."""
+        found = Findings()
+        at = dict(zip(self.plan.unknowns, self.start, strict=True))
+        values = Drafter(self.design, body, found, {**self._solved, **at}).values
+        for equation in self.plan.equations:
+            for side in (equation.left, equation.right):
+                with suppress(Poisoned):
+                    values.value(side)
+        return found
 
     def off(self, at: Sequence[float]) -> Values | None:
         """Left side less right side of each equation."""
@@ -60,7 +77,10 @@ class _Problem:
 def solve(
     plan: SolvePlan, design: Design, body: Body, solved: Mapping[str, float], findings: Findings
 ) -> dict[str, float] | None:
-    """The values of the unknowns, or None after a finding: no solution in the range, or more than one."""
+    """The values of the unknowns, or None after a finding: no solution in the range, or more than one.
+
+    Where the draft has no answer at all, what is wrong with it is reported instead.
+    """
     try:
         problem = _Problem(plan, design, body, solved, findings)
     except Poisoned:
@@ -80,6 +100,10 @@ def solve(
             tuple(shown),
             "narrow the range so that it holds one of them",
         )
+    elif not problem.has_answers and len(faults := problem.faults(body)):
+        note = f"found at {', '.join(_named(problem, problem.start))}, before `solve` could try others"
+        for fault in faults:
+            findings.add(replace(fault, notes=(*fault.notes, note)))
     else:
         _report(
             problem,

@@ -107,6 +107,27 @@ def test_a_jump_over_the_target_is_no_solution() -> None:
     assert the_finding(head).slug == "no-solution"
 
 
+def test_where_the_draft_has_no_answer_its_fault_is_told_instead() -> None:
+    head = (
+        "param wide = 10 cm from 5 cm to 40 cm\nhigh = 20 cm\n"
+        "solve wide so that distance(patch.corner, (wide, 0 cm) toward (wide, 0 cm) by 1 cm) == 8 cm"
+    )
+    finding = the_finding(head)
+    assert finding.slug == "impossible-construction"
+    assert finding.span.text.startswith("(wide, 0 cm)")
+    assert finding.notes[-1] == "found at wide = 10 cm, before `solve` could try others"
+
+
+def test_a_given_param_beyond_its_range_is_told_rather_than_that_it_can_not_be_solved() -> None:
+    head = (
+        "param wide = 10 cm from 5 cm to 8 cm\nparam high = 90 cm from 10 cm to 20 cm\n"
+        "solve wide so that area(patch) == 150 cm * 1 cm"
+    )
+    finding = the_finding(head)
+    assert finding.slug == "out-of-range"
+    assert finding.span.text == "90 cm"
+
+
 @pytest.mark.parametrize(
     ("head", "settings", "slug"),
     [
