@@ -196,8 +196,7 @@ def build(
     host, request = _asked(garment, sizes, body, only, settings)
     compiled = compile_here(host, request)
     made = () if compiled.findings.has_errors else compiled.made
-    changed = tuple(one.partition("=")[0] for one in request.settings)
-    outputs = [size_output(one, patterns_only=patterns_only, changed=changed) for one in made]
+    outputs = [size_output(one, patterns_only=patterns_only) for one in made]
     built = [Size(output.name, dict(output.files), one) for output, one in zip(outputs, made, strict=True)]
     return Built(compiled.findings, compiled.design, built, outputs)
 

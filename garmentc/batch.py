@@ -102,8 +102,7 @@ class Batch:
         assembly = None if findings.has_errors else make(self._design, body, findings)
         if assembly is None:
             return None
-        changed = tuple(text.partition("=")[0].strip() for text in self._order.settings)
-        size = size_output(assembly, patterns_only=self._order.patterns_only, changed=changed)
+        size = size_output(assembly, patterns_only=self._order.patterns_only)
         if size.model is None:
             return size.files
         from garmentc.output.model_json import garment_json

@@ -89,8 +89,7 @@ class Watched:
         changed = write_files(self._host, order.out, files).changed
         after = seconds() - began
         if not order.patterns_only:
-            names = tuple(text.partition("=")[0].strip() for text in order.request.settings)
-            full = [with_sheets(one.patterns, one.assembly, names) for one in compiled.made]
+            full = [with_sheets(one.patterns, one.assembly) for one in compiled.made]
             files = build_files(design, full)
             changed += write_files(self._host, order.out, files).changed
         from_chart = order.request.sizes is not None

@@ -56,8 +56,7 @@ def build_command(host: Host, options: Namespace) -> int:
     request = request_of(options)
     if request is None:
         return FAULT
-    changed = tuple(text.partition("=")[0].strip() for text in options.settings)
-    output = partial(size_output, patterns_only=options.patterns_only, changed=changed)
+    output = partial(size_output, patterns_only=options.patterns_only)
     compiled = compile_each(host, request, output)
     findings = compiled.findings
     if findings.has_errors or compiled.design is None:

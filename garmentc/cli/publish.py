@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from argparse import Namespace
-from functools import partial
 
 from garmentc.cli.codes import FAULT
 from garmentc.cli.compile import exit_code, report, request_of
@@ -31,8 +30,7 @@ def publish_command(host: Host, options: Namespace) -> int:
         maker = Maker(*_maker(host, options), tuple(options.credit))
     except (ValueError, FontFault, OSError) as fault:
         return tell_fault(fault)
-    changed = tuple(text.partition("=")[0].strip() for text in options.settings)
-    compiled = compile_each(host, request, partial(size_part, changed=changed))
+    compiled = compile_each(host, request, size_part)
     design, parts, findings = compiled.design, compiled.made, compiled.findings
     if findings.has_errors or design is None or not parts:
         report(findings, options, "nothing written")

@@ -214,9 +214,8 @@ class _Gatherer:
         if value not in options:
             self._unknown(span, f"the choice `{name}` has no option `{value}`", value, options)
             value = options[0]
-        self._names.choices[name] = ChoicePlan(
-            name, options, value, choice.description.text if choice.description else "", choice.span
-        )
+        description = choice.description.text if choice.description else ""
+        self._names.choices[name] = ChoicePlan(name, options, value, description, choice.span, setting is not None)
 
     def _piece(self, piece: nodes.Piece) -> PiecePlan:
         taken: dict[str, Span] = {}

@@ -41,6 +41,7 @@ class ChoicePlan(Record):
     value: str
     description: str
     span: Span
+    from_outside: bool
 
 
 class PiecePlan(Record):
@@ -266,3 +267,9 @@ class Design(Record):
     steps: tuple[nodes.Step, ...]
     shares: frozenset[Span]
     functions: Mapping[str, nodes.Function]
+
+    @property
+    def set_outside(self) -> Mapping[str, str]:
+        """The params, eases and choices that were set from outside, by name, as they were given."""
+        params = {name: plan.value.span.text.strip() for name, plan in self.params.items() if plan.from_outside}
+        return params | {name: plan.value for name, plan in self.choices.items() if plan.from_outside}

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Iterable, Sequence
 from typing import Any
 
 from garmentc.assembly.model import Assembly
@@ -28,21 +28,18 @@ class SizeOutput(Record):
     model: dict[str, Any] | None
 
 
-def size_output(assembly: Assembly, *, patterns_only: bool = False, changed: Collection[str] = ()) -> SizeOutput:
-    """The patterns of a size and, unless only they are wanted, its sheets and its part of the model.
-
-    ``changed`` names what was set from outside.
-    """
+def size_output(assembly: Assembly, *, patterns_only: bool = False) -> SizeOutput:
+    """The patterns of a size and, unless only they are wanted, its sheets and its part of the model."""
     patterns = SizeOutput(assembly.draft.body.name, pattern_files(assembly), None)
-    return patterns if patterns_only else with_sheets(patterns, assembly, changed)
+    return patterns if patterns_only else with_sheets(patterns, assembly)
 
 
-def with_sheets(patterns: SizeOutput, assembly: Assembly, changed: Collection[str]) -> SizeOutput:
+def with_sheets(patterns: SizeOutput, assembly: Assembly) -> SizeOutput:
     """The patterns of a size with its sheets and its part of the model."""
     from garmentc.output.model_json import size_model
     from garmentc.output.sheet.files import sheet_files
 
-    return patterns._replace(files=patterns.files + sheet_files(assembly, changed), model=size_model(assembly))
+    return patterns._replace(files=patterns.files + sheet_files(assembly), model=size_model(assembly))
 
 
 def build_files(design: Design, sizes: Sequence[SizeOutput], *, patterns_only: bool = False) -> list[tuple[str, bytes]]:

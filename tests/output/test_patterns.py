@@ -293,6 +293,16 @@ def test_label_says_what_is_needed(garment: str, size: str) -> None:
         assert min(heights) >= 2.59
 
 
+def test_every_label_says_what_was_set_from_outside() -> None:
+    settings = ["ease.bust_girth=10cm", "straps=loops"]
+    compiled = compile_spec(DiskHost(), "specs/tern.garment", sizes=CHART, only=["88"], settings=settings)
+    told = "set otherwise: ease.bust_girth 10cm; straps loops"
+    for name, data in pattern_files(compiled.made[0]):
+        label = " ".join(one.text for one in elements(data) if one.has("label")).replace("\u00a0", " ")
+        assert told in label, name
+    assert not any(b"set otherwise" in data for data in files("tern", "88").values())
+
+
 def test_grain_arrow_follows_the_threads() -> None:
     for garment in ("tern", "plover"):
         for piece in pieces(assemblies(garment)["88"]):

@@ -30,8 +30,7 @@ def assembly(garment: str, size: str, *settings: str) -> Assembly:
 
 
 def document(garment: str, size: str, *settings: str) -> Document:
-    changed = [setting.partition("=")[0] for setting in settings]
-    return sheet_document(assembly(garment, size, *settings), changed)
+    return sheet_document(assembly(garment, size, *settings))
 
 
 def steps(sheet: Document) -> tuple[Step, ...]:

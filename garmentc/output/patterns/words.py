@@ -50,6 +50,9 @@ def wordings(assembly: Assembly, piece: CutPiece, told: Told = PLAINLY) -> tuple
     details = [each(lambda voice: allowance_words(piece, voice))]
     if drafted.grain in GRAIN_TURNS:
         details.insert(0, say(f"grain_{drafted.grain}"))
+    if design.set_outside:
+        given = "; ".join(f"{_name(name)}{HARD_SPACE}{unbroken(text)}" for name, text in design.set_outside.items())
+        details.append(say("set_outside", settings=given))
     making = drafted.making
     if making is not None:
         details.insert(0, each(lambda voice: _making_words(making, voice)))
@@ -70,6 +73,11 @@ def wordings(assembly: Assembly, piece: CutPiece, told: Told = PLAINLY) -> tuple
         (Wording((short,), (rest,)),),
         (Wording((short._replace(share=1.0),)),),
     )
+
+
+def _name(name: str) -> str:
+    """The name of a param, ease or choice on a label: that of an ease as it is set, ``ease.bust_girth``."""
+    return name if "." in name else spoken(name)
 
 
 def allowance_words(piece: CutPiece, voice: Voice) -> str:

@@ -40,9 +40,9 @@ class Maker(Record):
     credits: tuple[str, ...] = ()
 
 
-def size_part(assembly: Assembly, changed: Sequence[str] = ()) -> SizePart:
-    """The part of one size; ``changed`` names what was set from outside."""
-    sheet = dict(sheet_files(assembly, changed))["sheet.html"]
+def size_part(assembly: Assembly) -> SizePart:
+    """The part of one size."""
+    sheet = dict(sheet_files(assembly))["sheet.html"]
     return SizePart(size_drawing(assembly, None), size_measures(assembly), body_measures(assembly), sheet)
 
 

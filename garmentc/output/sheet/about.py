@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Iterator
 
 from garmentc.assembly.model import Assembly
 from garmentc.data.measures import known_measures
@@ -30,11 +30,8 @@ class _Setting(Record):
         return self.name, self.value + (" (changed)" if self.is_changed else ""), self.note
 
 
-def about(assembly: Assembly, changed: Collection[str]) -> Iterator[Block]:
-    """What the sheet is for, its measures, ease, settings and finished measurements.
-
-    ``changed`` names the params, eases and choices that were set from outside.
-    """
+def about(assembly: Assembly) -> Iterator[Block]:
+    """What the sheet is for, its measures, ease, settings and finished measurements."""
     draft = assembly.draft
     design = draft.design
     yield Heading(2, "About this sheet")
@@ -42,7 +39,7 @@ def about(assembly: Assembly, changed: Collection[str]) -> Iterator[Block]:
         f"How to cut and sew the garment {design.name}, edition {design.edition}, {draft.body.shown}. "
         "Use it only with the pattern that carries the same three: all lengths are for this one alone."
     )
-    settings = [*_params(draft, changed), *_choices(draft, changed)]
+    settings = [*_params(draft), *_choices(draft)]
     told = [f"{'ease of ' if one.is_ease else ''}{one.name}: {one.value}" for one in settings if one.is_changed]
     if told:
         yield Paragraph(f"Changed for this build, so not as the design is written: {'; '.join(told)}.")
@@ -76,14 +73,14 @@ def _measures(draft: Draft) -> Iterator[tuple[str, ...]]:
         yield shown, centimetres(draft.body.measures[name].mm), taken
 
 
-def _params(draft: Draft, changed: Collection[str]) -> Iterator[_Setting]:
+def _params(draft: Draft) -> Iterator[_Setting]:
     for name, plan in draft.design.params.items():
         shown, is_ease = spoken(name.removeprefix(EASE)), name.startswith(EASE)
-        yield _Setting(shown, shown_as(draft.params[name], plan.kind), plan.description, is_ease, name in changed)
+        yield _Setting(shown, shown_as(draft.params[name], plan.kind), plan.description, is_ease, plan.from_outside)
 
 
-def _choices(draft: Draft, changed: Collection[str]) -> Iterator[_Setting]:
+def _choices(draft: Draft) -> Iterator[_Setting]:
     for choice in draft.design.choices.values():
         others = [spoken(option) for option in choice.options if option != choice.value]
         note = choice.description or (f"could also be {listed(others)}" if others else "")
-        yield _Setting(spoken(choice.name), spoken(choice.value), note, False, choice.name in changed)
+        yield _Setting(spoken(choice.name), spoken(choice.value), note, False, choice.from_outside)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Iterator
 
 from garmentc.assembly.model import Assembly
 from garmentc.output.sheet.about import about
@@ -15,10 +15,10 @@ from garmentc.output.sheet.needs import needs
 NOTE_LINES = 8
 
 
-def sheet_document(assembly: Assembly, changed: Collection[str] = ()) -> Document:
-    """What the maker reads, from the measures to the last step; ``changed`` names what was set from outside."""
+def sheet_document(assembly: Assembly) -> Document:
+    """What the maker reads, from the measures to the last step."""
     parts = (needs, cautions, before_cutting, cutting, steps, _ending)
-    blocks = (*about(assembly, changed), *(block for part in parts for block in part(assembly)))
+    blocks = (*about(assembly), *(block for part in parts for block in part(assembly)))
     return Document(f"{assembly.draft.design.title} · {assembly.draft.body.shown}", blocks)
 
 

@@ -76,6 +76,7 @@ TEXTS: dict[str, tuple[str, str]] = {
         "quer zum Fadenlauf: Längsfäden wie der Pfeil",
     ),
     "grain_bias": ("on the bias: lengthwise threads as the arrow", "im Schrägschnitt: Längsfäden wie der Pfeil"),
+    "set_outside": ("set otherwise: {settings}", "anders eingestellt: {settings}"),
     "allowances": ("allowances included", "mit Nahtzugaben"),
     "allowances_none": ("no allowances: cut on the line", "ohne Zugaben: auf der Linie schneiden"),
     "allowances_round": ("allowances included: {width} all round", "mit Nahtzugaben: ringsum {width}"),
