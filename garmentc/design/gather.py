@@ -269,7 +269,7 @@ class _Gatherer:
         for item in piece.items:
             if not isinstance(item, nodes.Shaping):
                 continue
-            name = item.part if isinstance(item, nodes.Pivot) else None
+            name = item.part if isinstance(item, nodes.Pivot | nodes.Divide) else None
             if isinstance(item, nodes.Dart | nodes.Tuck | nodes.Pleats | nodes.Spread):
                 name = item.name
             if name is None or self._unique(name, taken):

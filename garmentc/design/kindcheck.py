@@ -161,7 +161,10 @@ class KindChecker:
         for name in plan.edges:
             self._edge_kind(plan, name, plan.span)
         for keep in (*plan.keeps, *(part.keep for part in plan.parts.values())):
-            self.expect(keep.line, k.LINE_LIKE, scope, "what is kept along")
+            if keep.edges:
+                self.expect(keep.line, k.LENGTH, scope, "the width of what is kept")
+            else:
+                self.expect(keep.line, k.LINE_LIKE, scope, "what is kept along")
         return k.PIECE
 
     def _edge_kind(self, plan: PiecePlan, dotted: str, span: Span) -> Kind | None:

@@ -14,6 +14,7 @@ from garmentc.syntax.reuse import Held
 
 Change = Callable[[tuple[Word, ...]], tuple[Word, ...]]
 _OWN_EDGES: dict[type, tuple[str, ...]] = {
+    nodes.Keep: ("edges",),
     nodes.Notch: ("edge",),
     nodes.Uneven: ("edge",),
     nodes.Dart: ("edge",),

@@ -18,6 +18,8 @@ def check_raw_edges(design: Design, findings: Findings) -> None:
     chains += [finish.edges for finish in design.finishes]
     used = {(name.piece, name.edge) for chain in chains for name in chain}
     for piece in design.pieces.values():
+        if not piece.made:
+            continue
         ancestry = _ancestry(piece, design)
         if any(one.keeps for one in ancestry):
             continue

@@ -176,6 +176,8 @@ class _Resolver:
             if part.across.text not in plan.edges and not checker.is_lost(part.across.text, plan.name):
                 headline = f"piece `{plan.name}` has no edge `{part.across.text}` of its own"
                 self._unknown(part.across.span, headline, part.across.text, plan.edges)
+        for ref in (ref for keep in plan.keeps for ref in keep.edges):
+            checker.edge(plan.name, ".".join(word.text for word in ref.words), ref.span)
         for shaping in plan.shapings:
             check_shaping(shaping, plan, checker, self._findings)
         for notch in plan.notches:
@@ -290,10 +292,13 @@ class _Resolver:
         return tuple(found) if whole else None
 
     def _not_taken(self, piece: str, span: Span) -> None:
-        own = piece.rpartition(".")[2]
+        block, _, own = piece.rpartition(".")
+        own = own if block else f"{own}_panel"
         self._error(
             "not-taken",
-            f"`{piece}` is a piece of a block, and the garment has not taken it",
+            f"`{piece}` is a piece of a block, and the garment has not taken it"
+            if block
+            else f"`{piece}` is only a draft, and is not cut",
             span,
             help=f'take it, and sew that: piece {own} "…" from {piece} {{ }}',
         )

@@ -22,13 +22,23 @@ def check_shaping(node: nodes.Shaping, plan: PiecePlan, checker: KindChecker, fi
         checker.edge(plan.name, ".".join(word.text for word in edge.words), edge.span)
         checker.expect(at, _PLACE, scope, "the place on an edge")
 
+    def dart(word: nodes.Word) -> None:
+        darts = [dart for piece in checker.ancestry(plan) for dart in _darts(piece)]
+        if word.text not in darts:
+            help = meant_or_known(word.text, darts)
+            headline = f"piece `{plan.name}` has no dart `{word.text}`"
+            findings.add(Finding("unknown-name", headline, word.span, help=help))
+
     def a_length(value: nodes.Expr, what: str) -> None:
         checker.expect(value, k.LENGTH, scope, what)
 
     if isinstance(node, nodes.Dart):
         place(node.edge, node.at)
         checker.expect(node.tip, k.POINT, scope, "the tip of a dart")
-        checker.expect(node.taking, (k.LENGTH, k.ANGLE), scope, "what a dart takes up")
+        if node.taking is not None:
+            checker.expect(node.taking, (k.LENGTH, k.ANGLE), scope, "what a dart takes up")
+        if node.second is not None:
+            checker.expect(node.second, _PLACE, scope, "the place on an edge")
         if node.depth is not None:
             a_length(node.depth, "the bow of the legs")
     elif isinstance(node, nodes.Tuck):
@@ -43,11 +53,14 @@ def check_shaping(node: nodes.Shaping, plan: PiecePlan, checker: KindChecker, fi
         place(node.edge, node.at)
         if node.share is not None:
             checker.expect(node.share, k.RATIO, scope, "the share of a dart")
-        darts = [dart for piece in checker.ancestry(plan) for dart in _darts(piece)]
-        if node.dart.text not in darts:
-            help = meant_or_known(node.dart.text, darts)
-            headline = f"piece `{plan.name}` has no dart `{node.dart.text}`"
-            findings.add(Finding("unknown-name", headline, node.dart.span, help=help))
+        dart(node.dart)
+    elif isinstance(node, nodes.Divide | nodes.Shorten):
+        dart(node.dart)
+        a_length(
+            node.by, "how far a tip is drawn back" if isinstance(node, nodes.Shorten) else "how far darts lie apart"
+        )
+    elif isinstance(node, nodes.Close):
+        dart(node.dart)
     elif isinstance(node, nodes.Spread):
         place(node.first, node.first_at)
         place(node.second, node.second_at)
@@ -63,5 +76,5 @@ def _darts(plan: PiecePlan) -> Iterator[str]:
     for node in plan.shapings:
         if isinstance(node, nodes.Dart):
             yield node.name.text
-        elif isinstance(node, nodes.Pivot) and node.part is not None:
+        elif isinstance(node, nodes.Pivot | nodes.Divide) and node.part is not None:
             yield node.part.text

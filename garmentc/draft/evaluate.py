@@ -69,6 +69,7 @@ _FAULT_WORDS = {
     "too-wide": "this does not fit on its edge",
     "tip-outside": "the tip of the dart does not lie inside the piece",
     "misses-dart": "the edge drawn anew does not cross the line of its dart or fold",
+    "not-through": "the dart does not run through the piece, from edge to edge",
     "same-place": "the new place lies in the dart itself",
 }
 

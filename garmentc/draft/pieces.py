@@ -8,10 +8,11 @@ from contextlib import suppress
 from garmentc.data.model import Body
 from garmentc.design.model import Design, PiecePlan, StripPlan
 from garmentc.diagnostics.finding import Findings, Label
-from garmentc.draft.clip import NamedPath, grow_over, keep_side
+from garmentc.draft.clip import NamedPath
 from garmentc.draft.closing import Gap, gaps
 from garmentc.draft.evaluate import Evaluator, Scope
 from garmentc.draft.functions import as_line
+from garmentc.draft.keeping import check_darts, cut_down, grown
 from garmentc.draft.lengthening import lengthen_lines
 from garmentc.draft.memo import Poisoned
 from garmentc.draft.model import (
@@ -37,13 +38,6 @@ from garmentc.syntax import nodes
 
 _FARTHEST = 100_000.0  # mm
 _TOPSTITCHED = 2.0  # mm from both edges of a quartered strip where nothing is said; common practice, no source
-_KEEP_WORDS = {
-    "side-unclear": "the line runs the way that is kept, so it has no such side",
-    "cuts-nothing": "the line does not cut the piece",
-    "falls-apart": "this leaves the piece in more than one part",
-    "loses-the-fold": "the part does not hold the whole edge it is mirrored over",
-    "not-straight": "a straight edge or line is due here, and this is a curve",
-}
 
 
 class Drafter:
@@ -82,11 +76,12 @@ class Drafter:
 
     def _fresh_ring(self, plan: PiecePlan) -> Shaped:
         found = Shaped(self._own_ring(plan)) if plan.parent is None else self._ring(self.design.pieces[plan.parent])
-        for keep in plan.keeps:
-            found = found.with_ring(self._kept(found.ring, keep, plan))
+        found = cut_down(plan, found, self.values)
         if plan.shapings:
             found = shape(plan, found, self._staying(plan, found.ring), self.values)
             self._simple(plan, found.ring)
+        if plan.keeps:
+            check_darts(plan, found, self.values)
         return found
 
     def _staying(self, plan: PiecePlan, ring: Ring) -> str:
@@ -162,27 +157,6 @@ class Drafter:
         )
         raise Poisoned
 
-    def _kept(self, edges: Ring, keep: nodes.Keep, plan: PiecePlan) -> Ring:
-        line = self.values.value(keep.line, Scope(plan.name))
-        try:
-            return keep_side(edges, as_line(line), keep.side, keep.name.text)
-        except GeometryFault as fault:
-            self._unkept(fault, keep.span)
-            raise Poisoned from None
-
-    def _grown(self, edges: Ring, part: nodes.Grow, plan: PiecePlan) -> Ring:
-        keep = part.keep
-        line = self.values.value(keep.line, Scope(plan.name))
-        try:
-            return grow_over(edges, part.across.text, as_line(line), keep.side, part.name.text, keep.name.text)
-        except GeometryFault as fault:
-            self._unkept(fault, part.span)
-            raise Poisoned from None
-
-    def _unkept(self, fault: GeometryFault, span: Span) -> None:
-        words = _KEEP_WORDS.get(fault.reason, "this can't be cut so")
-        self.values.fault("impossible-keep", words, span, notes=(f"at {_at(fault.at)}",))
-
     # ---- pieces
 
     def _piece(self, plan: PiecePlan) -> DraftedPiece:
@@ -196,7 +170,7 @@ class Drafter:
             if edge.name == part.across.text
         ]
         for part in plan.parts.values():
-            edges = self._grown(edges, part, plan)
+            edges = grown(edges, part, self.values, Scope(plan.name))
         if plan.parts:
             self._simple(plan, edges)
         ancestry = self._ancestry(plan)

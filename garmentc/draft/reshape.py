@@ -8,13 +8,13 @@ from itertools import pairwise
 
 from garmentc.draft.clip import NamedPath
 from garmentc.draft.model import Shift
+from garmentc.geometry.bent import drawn_from
 from garmentc.geometry.crossing import line_meetings
 from garmentc.geometry.faults import GeometryFault
 from garmentc.geometry.motion import Motion
 from garmentc.geometry.outline import Outline
 from garmentc.geometry.path import Path, straight
-from garmentc.geometry.segments import Arc, Cubic, Line, Segment
-from garmentc.geometry.vector import Point, heading, left, unit
+from garmentc.geometry.vector import Point, dot, heading, left, unit
 from garmentc.record import Record
 
 Ring = tuple[NamedPath, ...]
@@ -78,45 +78,9 @@ def open_dart(ring: Ring, edge: str, at: float, tip: Point, width: float) -> tup
     # A ring runs anticlockwise, so seen from inside it turns to the left.
     second = tip + (first - tip) * heading(2 * cmath.asin(width / 2 / leg).real)
     before, after = path.between(0.0, low), path.between(high, path.length)
-    onward = _drawn_from(second, after)
+    onward = drawn_from(second, after)
     opened = ring[i]._replace(path=before.joined(straight(before.end, second)).joined(onward))
     return (*ring[:i], opened, *ring[i + 1 :]), Mouth(edge, before.end, second, tip)
-
-
-def _drawn_from(start: Point, path: Path) -> Path:
-    """A path with another start, which moves less and less toward the end."""
-    off, total = start - path.start, path.length
-    stations = path.stations
-    shifts = [off * (1 - s / total) for s in stations]
-    segments: list[Segment] = []
-    for segment, (a, b) in zip(path.segments, pairwise(shifts), strict=True):
-        if isinstance(segment, Arc):
-            segments += [_bent(part, a + (b - a) * t, a + (b - a) * u) for part, t, u in _as_cubics(segment)]
-        else:
-            segments.append(_bent(segment, a, b))
-    return Path(tuple(segments))
-
-
-def _bent(segment: Segment, a: complex, b: complex) -> Segment:
-    """A line or cubic with its start moved by a, its end by b, and what lies between in proportion."""
-    if isinstance(segment, Line):
-        return Line(segment.start + a, segment.end + b)
-    assert isinstance(segment, Cubic)
-    third = (b - a) / 3
-    return Cubic(segment.start + a, segment.c1 + a + third, segment.c2 + b - third, segment.end + b)
-
-
-def _as_cubics(arc: Arc) -> list[tuple[Cubic, float, float]]:
-    """An arc in cubics of at most an eighth of a circle each, with their shares of it."""
-    count = max(1, round(abs(arc.sweep) / 0.7853981633974483 + 0.5))
-    found = []
-    for i in range(count):
-        t, u = i / count, (i + 1) / count
-        a, b = arc.point(t), arc.point(u)
-        # The handle length of the usual cubic for an arc: 4/3 tan of a quarter of its angle.
-        long = 4 / 3 * arc.radius * abs(cmath.tan(arc.sweep / count / 4).real)
-        found.append((Cubic(a, a + long * arc.tangent(t), b - long * arc.tangent(u), b), t, u))
-    return found
 
 
 def pivot(
@@ -157,6 +121,51 @@ def pivot(
     else:
         onward[0] = onward[0]._replace(path=_snapped(onward[0].path, back[-1].path.end))
     return _merged([*onward, filler, *back, *last], ring), rest, opened, Shift(part, motion)
+
+
+def close_through(ring: Ring, mouth: Mouth, stays: str) -> tuple[Ring, Shift]:
+    """A ring with a dart laid together that runs through it, from its mouth to where its legs leave the ring again.
+
+    The part that does not hold the edge ``stays`` is turned about the tip of the dart. GeometryFault "not-through" when
+    the legs do not leave the ring before they meet.
+    """
+    path = named(ring, mouth.edge).path
+    low, high = path.nearest(mouth.first)[0], path.nearest(mouth.second)[0]
+    out, back_in = _leaves(ring, mouth, mouth.second), _leaves(ring, mouth, mouth.first)
+    if out[0] != back_in[0]:
+        raise GeometryFault("not-through", mouth.tip)
+    edge = out[0]
+    stretches = _cut(ring, [(mouth.edge, low), (mouth.edge, high), out, back_in])
+    begun = next(i for i, one in enumerate(stretches) if abs(one.path.start - mouth.second) < _END)
+    around = stretches[begun:] + stretches[:begun]
+    there, here = (named(ring, edge).path.point_at(at) for _, at in (out, back_in))
+    gone = next(i for i, one in enumerate(around) if abs(one.path.end - there) < _END) + 1
+    come = next(i for i, one in enumerate(around) if abs(one.path.end - here) < _END) + 1
+    onward, back = around[:gone], around[come:-1]
+    if any(one.name == stays for one in onward) and not any(one.name == stays for one in back):
+        motion = Motion.turn_about(mouth.tip, mouth.angle)
+        part = _part([*back, *_lines(mouth.first, here)])
+        back = [one._replace(path=one.path.moved(motion)) for one in back]
+    else:
+        motion = Motion.turn_about(mouth.tip, -mouth.angle)
+        part = _part([*onward, *_lines(there, mouth.second)])
+        onward = [one._replace(path=one.path.moved(motion)) for one in onward]
+    return _merged([*onward, *back], ring), Shift(part, motion)
+
+
+def _leaves(ring: Ring, mouth: Mouth, start: Point) -> tuple[str, float]:
+    """The edge and the position at which a leg of a dart leaves a ring."""
+    way = mouth.tip - start
+    met = [
+        (dot(p - start, unit(way)), one.name, s)
+        for one in ring
+        for s, p in line_meetings(one.path, start, way)
+        if one.name != mouth.edge and _END < dot(p - start, unit(way)) < abs(way) + _END
+    ]
+    if not met:
+        raise GeometryFault("not-through", mouth.tip)
+    _, name, at = min(met)
+    return name, at
 
 
 def spread(
@@ -336,6 +345,7 @@ def _cut(ring: Ring, places: Sequence[tuple[str, float]]) -> list[NamedPath]:
     for one in ring:
         length = one.path.length
         cuts = sorted(at for name, at in places if name == one.name and _END < at < length - _END)
+        cuts = [at for i, at in enumerate(cuts) if not i or at - cuts[i - 1] > _END]
         stations = [0.0, *cuts, length]
         found += [one._replace(path=one.path.between(a, b)) for a, b in pairwise(stations)]
     return found

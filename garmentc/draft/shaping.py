@@ -14,6 +14,7 @@ from garmentc.draft.model import Shift, TakeUp, shifted
 from garmentc.draft.reshape import (
     Mouth,
     Ring,
+    close_through,
     closing,
     mouth_width,
     named,
@@ -26,7 +27,7 @@ from garmentc.draft.reshape import (
 )
 from garmentc.draft.strokes import shaped_path
 from garmentc.geometry.faults import GeometryFault
-from garmentc.geometry.vector import Point, dot, left
+from garmentc.geometry.vector import Point, dot, left, unit
 from garmentc.numbers import length
 from garmentc.record import Record
 from garmentc.source import Span
@@ -34,6 +35,7 @@ from garmentc.syntax import nodes
 
 _WAYS = {"up": 1j, "down": -1j, "left": -1 + 0j, "right": 1 + 0j}
 _TAKES = {"knife": 2, "box": 4, "inverted": 4}  # depths of cloth that one pleat takes
+_LEGS = 1.0  # mm that the legs of a dart may differ before one is drawn to the other; common practice, no source
 _ON = 0.01  # mm; a mouth nearer than this to an edge lies on it
 _BLUNT = 0.75  # widths of a dart to its legs above which it is called blunt; no source
 _LONG = 60.0  # mm that the lines of a pleat are drawn inward
@@ -94,11 +96,14 @@ class _Shaper:
     def dart(self, node: nodes.Dart) -> Shaped:
         edge, at = self._place(node.edge, node.at)
         tip = self.shaped.moved(self._value(node.tip))
-        width: float = self._value(node.taking)
-        if node.taking.span in self.values.design.shares:
-            width = mouth_width(edge.path, at, tip, width)
-        if width <= 0:
-            self._refuse("a dart takes up some cloth", node.taking.span, f"it takes {length(width)} here")
+        if node.taking is None:
+            at, width = self._between(node, edge, at, tip)
+        else:
+            width = self._value(node.taking)
+            if node.taking.span in self.values.design.shares:
+                width = mouth_width(edge.path, at, tip, width)
+            if width <= 0:
+                self._refuse("a dart takes up some cloth", node.taking.span, f"it takes {length(width)} here")
         bow = 0.0
         if node.depth is not None:
             bow = float(self._value(node.depth)) * (1 if node.bow == "bulge" else -1)
@@ -106,6 +111,72 @@ class _Shaper:
         self._warn_of_blunt(node, width, abs(mouth.first - tip))
         dart = self._takeup("dart", node.name.text, mouth, 0.0, bow, node.pressed)
         return self.shaped._replace(ring=ring, takeups=(*self.shaped.takeups, dart))
+
+    def _between(self, node: nodes.Dart, edge: NamedPath, at: float, tip: Point) -> tuple[float, float]:
+        """The middle and the width of a dart whose legs begin at two places of an edge."""
+        assert node.second is not None
+        low, high = sorted((at, self._place(node.edge, node.second)[1]))
+        if high - low < _ON:
+            self._refuse("a dart takes up some cloth", node.second.span, "its legs begin at one place")
+        legs = [abs(edge.path.point_at(place) - tip) for place in (low, high)]
+        if abs(legs[0] - legs[1]) > _LEGS:
+            self._refuse(
+                "the legs of a dart have to be equally long",
+                node.span,
+                f"they are {length(legs[0])} and {length(legs[1])}",
+                help="move one of their ends along the edge, or the tip to one side",
+            )
+        return (low + high) / 2, high - low
+
+    def divide(self, node: nodes.Divide) -> Shaped:
+        dart = self._known_dart(node.dart)
+        by = float(self._value(node.by))
+        edge = named(self.shaped.ring, dart.edge)
+        width = abs(dart.second - dart.first)
+        if by <= width / 2:
+            self._refuse(
+                "the two darts would take up the same cloth",
+                node.by.span,
+                f"each is {length(width / 2)} wide, and their middles lie {length(by)} apart",
+            )
+        middle, aside = (dart.first + dart.second) / 2, unit(dart.second - dart.first) * by / 2
+        ring = self.shaped.ring
+        found: list[TakeUp] = []
+        for sign in (-1, 1):
+            at = named(ring, dart.edge).path.nearest(middle + sign * aside)[0]
+            ring, mouth = open_dart(ring, dart.edge, at, dart.tip + sign * aside, width / 2)
+            found.append(dart._replace(first=mouth.first, second=mouth.second, tip=mouth.tip, bow=dart.bow / 2))
+        new = 0 if edge.backward else 1
+        found[new] = found[new]._replace(name=node.part.text, span=self.span)
+        others = (one for one in self.shaped.takeups if one is not dart)
+        return self.shaped._replace(ring=ring, takeups=(*others, *found))
+
+    def shorten(self, node: nodes.Shorten) -> Shaped:
+        dart = self._known_dart(node.dart)
+        by = float(self._value(node.by))
+        back = (dart.first + dart.second) / 2 - dart.tip
+        if not 0 < by < abs(back):
+            self._refuse(
+                "the tip of a dart is drawn back by a part of its length",
+                node.by.span,
+                f"it is {length(abs(back))} long, and drawn back by {length(by)}",
+            )
+        shorter = dart._replace(tip=dart.tip + by * unit(back))
+        return self.shaped._replace(takeups=tuple(shorter if one is dart else one for one in self.shaped.takeups))
+
+    def close(self, node: nodes.Close) -> Shaped:
+        dart = self._known_dart(node.dart)
+        if abs(dart.bow) > 0:
+            self._refuse("a dart with curved legs can't be laid together in the paper", node.span)
+        ring, shift = close_through(self.shaped.ring, Mouth(dart.edge, dart.first, dart.second, dart.tip), self.stays)
+        others = tuple(_shifted(one, shift) for one in self.shaped.takeups if one is not dart)
+        return Shaped(ring, others, (*self.shaped.shifts, shift))
+
+    def _known_dart(self, word: nodes.Word) -> TakeUp:
+        dart = next((one for one in self.shaped.takeups if one.name == word.text and one.kind == "dart"), None)
+        if dart is None:
+            self._refuse(f"there is no dart `{word.text}` at this point", word.span, "it comes later, or is cut")
+        return dart
 
     def tuck(self, node: nodes.Tuck) -> Shaped:
         edge, at = self._place(node.edge, node.at)
@@ -142,11 +213,7 @@ class _Shaper:
         return self.shaped._replace(takeups=(*self.shaped.takeups, *found))
 
     def pivot(self, node: nodes.Pivot) -> Shaped:
-        dart = next((one for one in self.shaped.takeups if one.name == node.dart.text and one.kind == "dart"), None)
-        if dart is None:
-            self._refuse(
-                f"there is no dart `{node.dart.text}` at this point", node.dart.span, "it comes later, or is cut"
-            )
+        dart = self._known_dart(node.dart)
         edge, at = self._place(node.edge, node.at)
         share = 1.0 if node.share is None else float(self._value(node.share))
         if not 0.0 < share <= 1.0:
@@ -290,6 +357,9 @@ _BY_NODE: dict[type, Callable[[_Shaper, Any], Shaped]] = {
     nodes.Tuck: _Shaper.tuck,
     nodes.Pleats: _Shaper.pleats,
     nodes.Pivot: _Shaper.pivot,
+    nodes.Divide: _Shaper.divide,
+    nodes.Shorten: _Shaper.shorten,
+    nodes.Close: _Shaper.close,
     nodes.Spread: _Shaper.spread,
     nodes.Redraw: _Shaper.redraw,
 }

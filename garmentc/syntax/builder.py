@@ -110,6 +110,9 @@ class TreeBuilder(ValueBuilder):
             tuple(items),
         )
 
+    def draft(self, meta: Meta, children: Children) -> nodes.Piece:
+        return self.piece(meta, children)._replace(made=False)
+
     def parent(self, meta: Meta, children: Children) -> nodes.Word:
         return dotted(children[0])
 
@@ -132,6 +135,10 @@ class TreeBuilder(ValueBuilder):
     def keep(self, meta: Meta, children: Children) -> nodes.Keep:
         side, line, name = children
         return nodes.Keep(self.span(meta), str(side), line, self.word(name))
+
+    def keep_within(self, meta: Meta, children: Children) -> nodes.Keep:
+        width, edges, name = children
+        return nodes.Keep(self.span(meta), "within", width, self.word(name), edges)
 
     def grow(self, meta: Meta, children: Children) -> nodes.Grow:
         name, across, side, line, edge = children
@@ -168,6 +175,21 @@ class TreeBuilder(ValueBuilder):
         name, edge, at, tip, taking, legs, pressed = children
         bow, depth = legs or (None, None)
         return nodes.Dart(self.span(meta), self.word(name), edge, at, tip, taking, bow, depth, pressed)
+
+    def dart_between(self, meta: Meta, children: Children) -> nodes.Dart:
+        name, edge, first, second, tip, legs, pressed = children
+        bow, depth = legs or (None, None)
+        return nodes.Dart(self.span(meta), self.word(name), edge, first, tip, None, bow, depth, pressed, second)
+
+    def divide(self, meta: Meta, children: Children) -> nodes.Divide:
+        dart, by, part = children
+        return nodes.Divide(self.span(meta), self.word(dart), by, self.word(part))
+
+    def shorten(self, meta: Meta, children: Children) -> nodes.Shorten:
+        return nodes.Shorten(self.span(meta), self.word(children[0]), children[1])
+
+    def close(self, meta: Meta, children: Children) -> nodes.Close:
+        return nodes.Close(self.span(meta), self.word(children[0]))
 
     def legs(self, meta: Meta, children: Children) -> tuple[str, nodes.Expr]:
         return str(children[0]), children[1]

@@ -16,7 +16,8 @@ _PIECE_LINE = re.compile(rf"[ \t]*(?:{'|'.join(ITEM_WORDS)})[ \t]+[A-Za-z0-9{{]"
 _CLOSING_LINE = re.compile(r"([ \t]*)\}")
 _OUTLINE = re.compile(r"\boutline[ \t]*$")
 _DEFINES = re.compile(
-    r"\s*(?:(?:piece|strip|seam|finish|param|ease|measure|step|finished|mark|guide|lengthen|buttons|buttonholes|grow|function|table|use)\s+)?"
+    r"\s*(?:(?:piece|draft|strip|seam|finish|param|ease|measure|step|finished|mark|guide|lengthen|buttons|buttonholes"
+    r"|grow|function|table|use)\s+)?"
     r"(?:type\s+)?([A-Za-z_][A-Za-z0-9_]*)"
 )
 _SECOND_NAME = re.compile(r"[ \t]+([A-Za-z_][A-Za-z0-9_]*)[ \t]*[\"=:{]")  # behind a misspelt keyword

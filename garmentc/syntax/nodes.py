@@ -22,6 +22,18 @@ from garmentc.syntax.reuse import (
     Use as Use,
     When as When,
 )
+from garmentc.syntax.shapes import (
+    Close as Close,
+    Dart as Dart,
+    Divide as Divide,
+    Pivot as Pivot,
+    Pleats as Pleats,
+    Redraw as Redraw,
+    Shaping as Shaping,
+    Shorten as Shorten,
+    Spread as Spread,
+    Tuck as Tuck,
+)
 from garmentc.syntax.values import (
     ArcShape as ArcShape,
     ArcThrough as ArcThrough,
@@ -149,12 +161,16 @@ class Outline(Record):
 
 
 class Keep(Record):
-    """Cut a piece along ``line`` and keep one side; the new edge is called ``name``."""
+    """Cut a piece along ``line`` and keep one side; the new edge is called ``name``.
+
+    With ``edges``, what is kept is a band along them, and ``line`` is its width.
+    """
 
     span: Span
     side: str
     line: Expr
     name: Word
+    edges: tuple[Ref, ...] = ()
 
 
 class Grow(Record):
@@ -220,84 +236,6 @@ class Uneven(Record):
     reason: Text
 
 
-class Dart(Record):
-    """Cloth taken up from an edge to a tip: ``taking`` is the width at the edge, or the angle at the tip.
-
-    ``bow`` is ``bulge`` or ``hollow`` for curved legs that leave the straight line by ``depth``; ``pressed`` is the
-    way its cloth lies once it is sewn.
-    """
-
-    span: Span
-    name: Word
-    edge: Ref
-    at: Expr
-    tip: Expr
-    taking: Expr
-    bow: str | None
-    depth: Expr | None
-    pressed: str | None
-
-
-class Tuck(Record):
-    """A fold sewn ``deep`` from its edge and for a ``long`` stretch inward, square to the edge it begins at."""
-
-    span: Span
-    name: Word
-    edge: Ref
-    at: Expr
-    deep: Expr
-    long: Expr
-    pressed: str | None
-
-
-class Pleats(Record):
-    """Folds laid in a stretch of an edge: ``way`` is ``knife``, ``box`` or ``inverted``."""
-
-    span: Span
-    name: Word
-    edge: Ref
-    first: Expr
-    last: Expr
-    number: int
-    way: str
-    deep: Expr
-    pressed: str | None
-
-
-class Pivot(Record):
-    """A dart, or a ``share`` of it called ``part``, moved to another place by turning the piece about its tip."""
-
-    span: Span
-    dart: Word
-    edge: Ref
-    at: Expr
-    share: Expr | None
-    part: Word | None
-
-
-class Spread(Record):
-    """The piece cut from one edge to another and opened: alongside, or about the second place when ``hinged``."""
-
-    span: Span
-    name: Word
-    first: Ref
-    first_at: Expr
-    second: Ref
-    second_at: Expr
-    by: Expr
-    hinged: bool
-
-
-class Redraw(Record):
-    """An edge drawn anew between its ends; ``closed``: with its darts and folds closed, which then open again."""
-
-    span: Span
-    edge: Word
-    closed: bool
-    shape: Shape | None
-
-
-Shaping = Dart | Tuck | Pleats | Pivot | Spread | Redraw
 PieceItem = (
     Cut | Grain | Define | Outline | Keep | Grow | Notch | Mark | Guide | Lengthen | ButtonRow | Uneven | Shaping
 )
