@@ -52,7 +52,7 @@ def assemble(draft: Draft, values: Evaluator, findings: Findings) -> Assembly | 
     check_rows(draft.pieces, values)
     check_turning(draft.pieces, seams, uses, crossings, values)
     flat = [*flat_work(draft.pieces), *row_work(draft.pieces)]
-    steps = plan_steps(draft.strips, flat, seams, finishes, design.steps, findings)
+    steps = plan_steps(draft, flat, seams, finishes, crossings, findings)
     whole = [piece for piece in draft.pieces if all(edge.name in uses[piece.name] for edge in piece.edges)]
     pieces = [
         cut._replace(notches=piece_notches(piece, seams))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 from garmentc.design.model import EdgeName, SeamPlan
 from garmentc.diagnostics.finding import Label
@@ -66,9 +66,15 @@ class Crossings:
         """Whether two corners are one, or become one by another seam than this."""
         if one.piece.name == other.piece.name and one.place == other.place:
             return True
-        return any(by != seam and (by, not is_first) in self._seams(other) for by, is_first in self._seams(one))
+        return any(True for _ in self.joining(one, other, seam))
 
-    def _seams(self, corner: Corner) -> list[tuple[str, bool]]:
+    def joining(self, one: Corner, other: Corner, seam: str) -> Iterator[str]:
+        """The seams other than this that bring two corners together."""
+        theirs = self.meeting(other)
+        return (by for by, is_first in self.meeting(one) if by != seam and (by, not is_first) in theirs)
+
+    def meeting(self, corner: Corner) -> list[tuple[str, bool]]:
+        """The seams that end at a corner, and whether they do so with their first side."""
         return [use for edge in corner.edges for use in self._sewn.get((corner.piece.name, edge.name), ())]
 
 

@@ -8,6 +8,7 @@ from math import radians, sin
 
 from garmentc.assembly.chains import Crossings, Stretch
 from garmentc.assembly.model import FinishedEdge, Inserted, JoinedSeam
+from garmentc.assembly.runs import run_of
 from garmentc.design.model import InsertPlan, SeamPlan
 from garmentc.design.texts import spoken
 from garmentc.diagnostics.finding import Label, Severity
@@ -51,7 +52,7 @@ def insert_strips(
             _report_beside(plan, insert, [off for off, *_ in near], values)
             continue
         _, along, stretch, side = min(near, key=lambda one: one[0])
-        run = stretch.before + (stretch.edge.path.length - along if stretch.backward else along)
+        run = run_of(stretch, along)
         strip = draft.piece(insert.strip)
         bounds = _bounds(side, crossings, plan.name)
         on_fold = any(abs(run - bound.at) <= CLOSE and bound.what == _FOLD for bound in bounds)

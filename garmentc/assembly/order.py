@@ -1,85 +1,208 @@
-"""The order of work: strips, what shapes flat pieces, edges that a seam will shut in, seams as listed, hems last."""
+"""Order of work: what waits for what; then strips, flat work, seams as listed, hems; own steps where they are put."""
 
 from __future__ import annotations
 
-from collections.abc import Container, Iterable, Mapping, Sequence
+from collections.abc import Container, Iterable, Iterator, Mapping, Sequence
+from heapq import heapify, heappop, heappush
 
-from garmentc.assembly.model import FinishedEdge, Inserted, JoinedSeam, PlannedStep
-from garmentc.assembly.notches import notch_words
+from garmentc.assembly.chains import Crossings
+from garmentc.assembly.model import FinishedEdge, JoinedSeam, PlannedStep
 from garmentc.assembly.takeups import FlatWork
-from garmentc.assembly.turning import ENCLOSES
-from garmentc.design.texts import spoken
+from garmentc.assembly.tasks import Task, own_task, tasks_of, with_lines
+from garmentc.assembly.waits import Wait, waits_of
 from garmentc.diagnostics.finding import Finding, Findings, Label
-from garmentc.draft.model import DraftedPiece
-from garmentc.numbers import length
-from garmentc.record import Record
-from garmentc.source import Span
+from garmentc.draft.model import Draft
 from garmentc.syntax import nodes
 
-_STRIPS, _SHAPING, _FLAT, _SEAMS, _HEMS, _ROWS, _OWN = range(7)
-
-
-class Task(Record):
-    """Something to do, before it has a number. ``rank`` orders tasks that nothing else orders."""
-
-    name: str
-    title: str
-    about: str
-    lines: tuple[str, ...]
-    rank: int
-    span: Span
-    thing: DraftedPiece | JoinedSeam | FinishedEdge | None = None
+_Key = tuple[int, ...]
 
 
 def plan_steps(
-    strips: Sequence[DraftedPiece],
+    draft: Draft,
     flat: Sequence[FlatWork],
     seams: Sequence[JoinedSeam],
     finishes: Sequence[FinishedEdge],
-    own: Sequence[nodes.Step],
+    crossings: Crossings,
     findings: Findings,
 ) -> tuple[PlannedStep, ...]:
     """All steps in an order that works; a ring of orders is reported, and then there are no steps."""
-    tasks = [_make_strip(strip) for strip in strips]
-    tasks += [
-        Task(work.name, work.title, "row" if work.last else "shaping", work.lines, rank, work.span)
-        for work in flat
-        for rank in (_ROWS if work.last else _SHAPING,)
-    ]
-    inside = _edges_shut_in(seams)
-    tasks += [_finish(finish, inside) for finish in finishes]
-    caught = dict.fromkeys((strip.name for strip in strips), 0)
-    copies = {strip.name: strip.copies for strip in strips}
-    tasks += [_sew(seam, copies, caught) for seam in seams]
+    own = draft.design.steps
+    tasks = list(tasks_of(draft.strips, flat, seams, finishes))
+    called = _called(tasks, own)
     rings = _rings(own)
     waiting = [ring for ring in rings if len({step.order for step in ring}) == 1]
     for ring in waiting:
-        _report_ring(ring, findings)
-    if waiting:
+        _report_own_ring(ring, findings)
+    loose = {_loose(ring) for ring in rings if ring not in waiting}
+    last = [own_task(step) for step in own if step.anchor is None or step.name.text in loose]
+    asked = _asked(draft.design.orderings, own, called)
+    waits = [*waits_of(tasks, draft, crossings), *asked]
+    order = _sorted([*tasks, *last], waits, findings)
+    if waiting or order is None:
         return ()
-    order = _with_own(sorted(tasks, key=lambda task: task.rank), own, {_loose(ring) for ring in rings})
+    steps = with_lines(_with_own(order, own, called, loose), draft.strips)
     return tuple(
         PlannedStep(number, task.name, task.title, task.about, task.lines, task.thing)
-        for number, task in enumerate(order, start=1)
+        for number, task in enumerate(steps, start=1)
     )
 
 
-def _with_own(tasks: Sequence[Task], own: Sequence[nodes.Step], loose: Container[str]) -> list[Task]:
-    """The tasks with the maker's own steps among them: each right before or after its anchor, else at the end.
+def _called(tasks: Iterable[Task], own: Iterable[nodes.Step]) -> dict[str, str]:
+    """The names of tasks by what a spec calls them: an edge stands for the work on it."""
+    found: dict[str, str] = {}
+    for task in tasks:
+        found[task.name] = task.name
+        if isinstance(task.thing, FinishedEdge | JoinedSeam):
+            for edge in task.thing.edges:
+                found.setdefault(edge.text, task.name)
+    return {**found, **{step.name.text: step.name.text for step in own}}
+
+
+def _asked(orderings: Iterable[nodes.Ordering], own: Iterable[nodes.Step], called: Mapping[str, str]) -> Iterator[Wait]:
+    """The orders of the spec; an own step that leans on something stands for that."""
+    steps = {step.name.text: step for step in own}
+
+    def task(word: nodes.Word) -> str:
+        name, met = called[word.text], set[str]()
+        while name in steps and name not in met and (anchor := steps[name].anchor) is not None:
+            met.add(name)
+            name = called.get(anchor.text, name)
+        return name
+
+    for one in orderings:
+        if one.thing.text in called and one.other.text in called:
+            pair = (task(one.thing), task(one.other))
+            later, earlier = pair if one.order == "after" else reversed(pair)
+            yield Wait(later, earlier, "the spec asks for it", asked=one)
+
+
+# ---- sorting
+
+
+def _sorted(tasks: Sequence[Task], waits: Iterable[Wait], findings: Findings) -> list[Task] | None:
+    """The tasks, each as early as its rank and place in the spec let it once nothing it waits for is left.
+
+    Custom that would close a ring gives way; other rings are reported, and then there is no order.
+    """
+    named = {task.name: task for task in tasks}
+    ahead: dict[str, dict[str, Wait]] = {name: {} for name in named}
+    for wait in waits:
+        known = ahead.get(wait.later)
+        if known is None or wait.earlier not in named:
+            continue
+        if wait.earlier not in known or (wait.firm and not known[wait.earlier].firm):
+            known[wait.earlier] = wait
+    keys = _keys(tasks, ahead)
+    fine = True
+    while (order := _next_first(keys, ahead)) is not None and len(order) < len(tasks):
+        ring = _ring(ahead, set(order), keys)
+        custom = next((wait for wait in ring if not wait.firm), None)
+        if custom is None:
+            fine = False
+            _report_ring(ring, named, findings)
+        dropped = custom or next((wait for wait in ring if wait.asked), ring[0])
+        del ahead[dropped.later][dropped.earlier]
+    return [named[name] for name in order] if fine else None
+
+
+def _keys(tasks: Sequence[Task], ahead: Mapping[str, Mapping[str, Wait]]) -> dict[str, _Key]:
+    """Where tasks stand when nothing else orders them. What is asked to come before a thing is drawn up to it."""
+    keys: dict[str, _Key] = {task.name: (task.rank, at) for at, task in enumerate(tasks)}
+    for waits in ahead.values():
+        for wait in waits.values():
+            if wait.asked is None or wait.asked.order != "before":
+                continue
+            drawn = [wait.earlier]
+            while drawn:
+                name = drawn.pop()
+                if keys[name] > keys[wait.later]:
+                    keys[name] = (*keys[wait.later][:-1], keys[wait.later][-1] - 1, *keys[name])
+                    drawn += (earlier for earlier, one in ahead[name].items() if one.firm)
+    return keys
+
+
+def _next_first(keys: Mapping[str, _Key], ahead: Mapping[str, Mapping[str, Wait]]) -> list[str]:
+    """The tasks in order, as far as no ring is in the way."""
+    left = {name: len(waits) for name, waits in ahead.items()}
+    behind: dict[str, list[str]] = {}
+    for name, waits in ahead.items():
+        for earlier in waits:
+            behind.setdefault(earlier, []).append(name)
+    ready = [(keys[name], name) for name, count in left.items() if not count]
+    heapify(ready)
+    order: list[str] = []
+    while ready:
+        _, name = heappop(ready)
+        order.append(name)
+        for later in behind.get(name, ()):
+            left[later] -= 1
+            if not left[later]:
+                heappush(ready, (keys[later], later))
+    return order
+
+
+def _ring(ahead: Mapping[str, Mapping[str, Wait]], done: Container[str], keys: Mapping[str, _Key]) -> list[Wait]:
+    """A ring among the tasks that are not done, each waiting for the next, from the one that would come first."""
+    name = min((one for one in ahead if one not in done), key=lambda one: keys[one])
+    walked: dict[str, Wait] = {}
+    while name not in walked:
+        left = [wait for wait in ahead[name].values() if wait.earlier not in done]
+        walked[name] = next((wait for wait in left if wait.firm), left[0])
+        name = walked[name].earlier
+    ring = list(walked.values())
+    ring = ring[next(at for at, wait in enumerate(ring) if wait.later == name) :]
+    first = min(range(len(ring)), key=lambda at: keys[ring[at].later])
+    return [*ring[first:], *ring[:first]]
+
+
+def _report_ring(ring: Sequence[Wait], named: Mapping[str, Task], findings: Findings) -> None:
+    words = tuple(f"`{wait.later}` waits for `{wait.earlier}`: {wait.why}" for wait in ring)
+    asked = [wait.asked for wait in ring if wait.asked is not None]
+    if len(asked) == 1:
+        order = asked[0]
+        late, early = (order.thing, order.other) if order.order == "after" else (order.other, order.thing)
+        findings.add(
+            Finding(
+                "out-of-reach",
+                f"`{late.text}` can no longer be reached once `{early.text}` is done",
+                order.span,
+                others=tuple(Label(named[wait.later].span, "and this waits") for wait in ring if wait.asked is None),
+                notes=words,
+                help="drop this order; or part what is done in one go, such as a hem across a seam, piece by piece",
+            )
+        )
+        return
+    spans = [wait.asked.span if wait.asked else named[wait.later].span for wait in ring]
+    findings.add(
+        Finding(
+            "order-ring",
+            "these steps wait for each other",
+            spans[0],
+            others=tuple(Label(span, "and this") for span in spans[1:]),
+            notes=words,
+            help="drop one of the orders" if asked else "let one of the seams end at the joint instead of crossing it",
+        )
+    )
+
+
+# ---- the maker's own steps
+
+
+def _with_own(
+    tasks: Sequence[Task], own: Sequence[nodes.Step], called: Mapping[str, str], loose: Container[str]
+) -> list[Task]:
+    """The tasks with the maker's own steps among them: each right before or after its anchor.
 
     Steps at one anchor keep the order in which they are written. A loose step leans on nothing.
     """
-    known = {task.name for task in tasks} | {step.name.text for step in own}
     before: dict[str, list[Task]] = {}
     after: dict[str, list[Task]] = {}
-    last: list[Task] = []
     for step in own:
-        if step.anchor is None or step.anchor.text not in known or step.name.text in loose:
-            last.append(_own(step))
-        else:
-            (before if step.order == "before" else after).setdefault(step.anchor.text, []).append(_own(step))
+        if step.anchor is not None and step.name.text not in loose:
+            side = before if step.order == "before" else after
+            side.setdefault(called[step.anchor.text], []).append(own_task(step))
     order: list[Task] = []
-    waiting = [(task, False) for task in reversed([*tasks, *last])]
+    waiting = [(task, False) for task in reversed(tasks)]
     while waiting:
         task, is_due = waiting.pop()
         if is_due:
@@ -115,7 +238,7 @@ def _loose(ring: Sequence[nodes.Step]) -> str:
     )
 
 
-def _report_ring(ring: Sequence[nodes.Step], findings: Findings) -> None:
+def _report_own_ring(ring: Sequence[nodes.Step], findings: Findings) -> None:
     back = ring if ring[0].order == "after" else [ring[0], *reversed(ring[1:])]
     words = " waits for ".join(f"`{step.name.text}`" for step in [*back, ring[0]])
     findings.add(
@@ -128,89 +251,3 @@ def _report_ring(ring: Sequence[nodes.Step], findings: Findings) -> None:
             help="drop one of the orders",
         )
     )
-
-
-def _edges_shut_in(seams: Iterable[JoinedSeam]) -> set[str]:
-    """Pieces that an enclosed seam shuts inside the garment: their free edges are finished while still flat."""
-    return {name.piece for seam in seams if seam.join.turning == ENCLOSES for name in seam.second}
-
-
-def _own(step: nodes.Step) -> Task:
-    """A step of the maker's own."""
-    title = spoken(step.name.text)
-    return Task(step.name.text, title[0].upper() + title[1:], "own", (step.text.text,), _OWN, step.span)
-
-
-def _make_strip(strip: DraftedPiece) -> Task:
-    making = strip.making
-    assert making is not None
-    if making.way == "tube":
-        how: tuple[str, ...] = (
-            f"Fold it lengthwise, right sides together, and stitch {length(making.stitched)} from the long edges.",
-            "Trim the allowance to 3 mm where it is wider, so that it turns.",
-            f"Turn it right side out and press with the seam along one side: it finishes "
-            f"{length(making.finished_width)} wide.",
-        )
-    elif making.way == "quartered":
-        how = (
-            "Press both long edges to the middle, wrong sides together, then fold in half and press.",
-            f"Stitch {length(making.stitched)} from both long edges: it finishes {length(making.finished_width)} wide.",
-        )
-    else:
-        how = ("It is used flat, as cut.",)
-    title = f"Make {strip.copies} of the {strip.title}" if strip.copies > 1 else f"Make the {strip.title}"
-    return Task(strip.name, title, "strip", how, _STRIPS, strip.span, strip)
-
-
-def _finish(finish: FinishedEdge, inside: set[str]) -> Task:
-    pieces = {name.piece for name in finish.edges}
-    title = f"{finish.join.title}: {finish.words}"
-    rank = _HEMS if finish.join.folds or not pieces <= inside else _FLAT
-    lines = tuple(work.text for work in finish.join.work)
-    name = "finish " + ", ".join(name.text for name in finish.edges)
-    return Task(name, title, "finish", lines, rank, finish.span, finish)
-
-
-def _sew(seam: JoinedSeam, copies: Mapping[str, int], caught: dict[str, int]) -> Task:
-    """The sewing of a seam; ``caught`` counts the strips that a seam before has caught by one end."""
-    lines = [work.text for work in seam.join.work]
-    pinned = next((i for i, work in enumerate(seam.join.work) if work.word == "pin"), 0)
-    before = [f"Fold the {piece} along its {spoken(fold)} fold, right sides together." for piece, fold in seam.folded]
-    before += [words for words in (notch_words(seam),) if words]
-    after = _eased(seam)
-    for insert in seam.inserts:
-        after.append(_catch(insert, copies[insert.strip], caught[insert.strip]))
-        caught[insert.strip] += insert.places
-    lines[pinned + 1 : pinned + 1] = after
-    lines[pinned:pinned] = before
-    if seam.times > 1:
-        lines.insert(0, f"Do this {seam.times} times, left and right alike.")
-    title = f"{seam.join.title}: {spoken(seam.name)}"
-    return Task(seam.name, title, "seam", tuple(lines), _SEAMS, seam.span, seam)
-
-
-def _eased(seam: JoinedSeam) -> list[str]:
-    """How the longer side is brought to the length of the other."""
-    if seam.gathered:
-        return [
-            f"Gather the first side from {length(seam.first_length)} to {length(seam.second_length)}: sew two rows of "
-            "long stitches inside the allowance, draw up both lower threads, and spread the fullness evenly."
-        ]
-    if seam.ease:
-        return [f"Ease in the {'first' if seam.ease > 0 else 'second'} side by {length(abs(seam.ease))}, evenly."]
-    return []
-
-
-def _catch(insert: Inserted, copies: int, caught: int) -> str:
-    """How strips are put between the layers before the seam is stitched, when some were caught before."""
-    where = f"at the {insert.point_name} of the {insert.piece_title}"
-    which = f"each {insert.strip_title}"
-    if insert.places < copies:
-        which = f"a {insert.strip_title}" if insert.places == 1 else f"{insert.places} of the {insert.strip_title}"
-    if insert.folded:
-        return (
-            f"Fold {which} in half and slip both its ends between the layers {where}, the ends level "
-            "with the cut edges; pin them."
-        )
-    end = "the other end" if caught >= copies else "one end"
-    return f"Slip {end} of {which} between the layers {where}, level with the cut edges; pin it."

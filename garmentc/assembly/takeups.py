@@ -15,7 +15,8 @@ from garmentc.source import Span
 class FlatWork(Record):
     """Work on one piece, ``times`` over; ``sewn`` is how long (mm) the stitching of one time is.
 
-    What is done ``last`` waits for the hems; anything else is done while the piece is flat.
+    What is done ``last`` waits for the hems; anything else is done while the piece is flat, and takes up cloth of the
+    ``edges``.
     """
 
     name: str
@@ -25,6 +26,7 @@ class FlatWork(Record):
     sewn: float
     span: Span
     last: bool = False
+    edges: tuple[tuple[str, str], ...] = ()
 
 
 def flat_work(pieces: Iterable[DraftedPiece]) -> Iterator[FlatWork]:
@@ -39,7 +41,15 @@ def flat_work(pieces: Iterable[DraftedPiece]) -> Iterator[FlatWork]:
             lines = _LINES.get(first.kind, _pleats)(piece, found)
             if piece.copies > 1:
                 lines = [f"Do this {piece.copies} times, left and right alike.", *lines]
-            yield FlatWork(f"{piece.name}.{first.name}", _title(piece, found), tuple(lines), piece.copies, sewn, span)
+            yield FlatWork(
+                f"{piece.name}.{first.name}",
+                _title(piece, found),
+                tuple(lines),
+                piece.copies,
+                sewn,
+                span,
+                edges=tuple({(piece.name, one.edge): None for one in found}),
+            )
 
 
 def _title(piece: DraftedPiece, found: list[TakeUp]) -> str:

@@ -39,6 +39,7 @@ class Gathered(Record):
     solves: list[nodes.Solve]
     finished: list[nodes.Finished]
     steps: list[nodes.Step]
+    orderings: list[nodes.Ordering]
     stitches: list[nodes.Stitch]
     joins: dict[tuple[str, str], nodes.JoinType]
     sections: list[nodes.Section]
@@ -100,6 +101,7 @@ class _Gatherer:
             _of(statements, nodes.Solve),
             _of(statements, nodes.Finished),
             steps,
+            _of(statements, nodes.Ordering),
             _of(statements, nodes.Stitch),
             joins,
             _of(statements, nodes.Section),

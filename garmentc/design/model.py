@@ -265,6 +265,7 @@ class Design(Record):
     solves: tuple[SolvePlan, ...]
     finished: tuple[FinishedPlan, ...]
     steps: tuple[nodes.Step, ...]
+    orderings: tuple[nodes.Ordering, ...]
     shares: frozenset[Span]
     functions: Mapping[str, nodes.Function]
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 
 from garmentc.design import kinds as k
 from garmentc.design.conditions import Conditions
@@ -82,7 +82,7 @@ class _Resolver:
         checks = tuple(self._conditions.check(check, TOP) for check in found.checks)
         solves = tuple(solve for one in found.solves if (solve := self._conditions.solve(one)) is not None)
         finished = tuple(self._finished(one) for one in found.finished)
-        self._steps(seams)
+        self._steps()
         self._unused()
         if self._findings.has_errors:
             return None
@@ -107,6 +107,7 @@ class _Resolver:
             solves,
             finished,
             tuple(found.steps),
+            tuple(found.orderings),
             frozenset(self._checker.shares),
             names.functions,
         )
@@ -343,17 +344,29 @@ class _Resolver:
         title = finished.text.text if finished.text else finished.name.text.replace("_", " ")
         return FinishedPlan(finished.name.text, title, finished.value, kind, finished.span)
 
-    def _steps(self, seams: Mapping[str, SeamPlan]) -> None:
-        steps = self._found.steps
-        anchors = [*(seam.name.text for seam in self._found.seams), *self._found.names.strips]
-        anchors += [step.name.text for step in steps]
-        for step in steps:
-            if step.anchor is not None and step.anchor.text not in anchors:
-                if self._checker.is_lost(step.anchor.text):
-                    continue
-                headline = f"there is no seam, strip or step `{step.anchor.text}`"
-                others = [name for name in anchors if name != step.name.text]
-                self._unknown(step.anchor.span, headline, step.anchor.text, others)
+    def _steps(self) -> None:
+        """What own steps and orders name has to be a step: a seam, a strip, a step, or the work on an edge."""
+        found = self._found
+        known = [*(seam.name.text for seam in found.seams), *found.names.strips]
+        known += [step.name.text for step in found.steps]
+        edges = [*(edge for one in found.finishes for edge in one.edges)]
+        edges += [edge for seam in found.seams for edge in (*seam.first, *(seam.second or ()))]
+        known += [".".join(word.text for word in edge.words) for edge in edges]
+        for piece in found.names.pieces.values():
+            shapings = [one for one in piece.shapings if isinstance(one, nodes.Dart | nodes.Tuck | nodes.Pleats)]
+            known += [f"{piece.name}.{one.name.text}" for one in shapings]
+            known += [f"{piece.name}.{row.kind}.{row.name.text}" for row in piece.rows]
+        for step in found.steps:
+            if step.anchor is not None:
+                self._is_step(step.anchor, known, step.name.text)
+        for one in found.orderings:
+            self._is_step(one.thing, known)
+            self._is_step(one.other, known)
+
+    def _is_step(self, word: nodes.Word, known: Sequence[str], but: str = "") -> None:
+        if word.text not in known and not self._checker.is_lost(word.text.partition(".")[0]):
+            headline = f"nothing called `{word.text}` is done"
+            self._unknown(word.span, headline, word.text, [name for name in dict.fromkeys(known) if name != but])
 
     def _unused(self) -> None:
         if self._findings.has_errors:  # what is misspelt where it is used would be told as unused too

@@ -335,7 +335,11 @@ class TreeBuilder(ValueBuilder):
         return nodes.Step(self.span(meta), self.word(name), self.text(text), order, anchor)
 
     def placing(self, meta: Meta, children: Children) -> tuple[str, nodes.Word]:
-        return str(children[0]), self.word(children[1])
+        return str(children[0]), dotted(children[1])
+
+    def ordering(self, meta: Meta, children: Children) -> nodes.Ordering:
+        thing, order, other = children
+        return nodes.Ordering(self.span(meta), dotted(thing), str(order), dotted(other))
 
     # ---- one garment as a variant of another
 

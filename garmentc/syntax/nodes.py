@@ -5,6 +5,20 @@ from __future__ import annotations
 
 from garmentc.record import Record
 from garmentc.source import Source, Span
+from garmentc.syntax.jointypes import (
+    Action as Action,
+    Allowance as Allowance,
+    Binding as Binding,
+    ClassItem as ClassItem,
+    Corner as Corner,
+    Drawn as Drawn,
+    Folds as Folds,
+    Pass as Pass,
+    Section as Section,
+    Stitch as Stitch,
+    Tools as Tools,
+    Turning as Turning,
+)
 from garmentc.syntax.lays import (
     Lay as Lay,
     LayBeside as LayBeside,
@@ -360,13 +374,22 @@ class Finished(Record):
 
 
 class Step(Record):
-    """A step of the maker's own; ``order`` is ``after`` or ``before`` the thing named."""
+    """A step of the maker's own; ``order`` is ``after`` or ``before`` the thing named, with dots where it has some."""
 
     span: Span
     name: Word
     text: Text
     order: str | None
     anchor: Word | None
+
+
+class Ordering(Record):
+    """That one thing is done ``after`` or ``before`` another; both are named with dots where they have some."""
+
+    span: Span
+    thing: Word
+    order: str
+    other: Word
 
 
 class Alter(Record):
@@ -415,71 +438,6 @@ Variation = Alter | ReplaceValue | ReplaceBlock | Drop | Extend
 # ---- seam types, finishes, stitches
 
 
-class Stitch(Record):
-    span: Span
-    code: str
-    title: Text
-    thread: Expr
-
-
-class ClassItem(Record):
-    span: Span
-    text: Text
-
-
-class Turning(Record):
-    """What a seam type has to do with turning: it ``encloses`` what is turned, or ``closes`` the opening for it."""
-
-    span: Span
-    word: str
-
-
-class Allowance(Record):
-    span: Span
-    value: Expr
-
-
-class Corner(Record):
-    span: Span
-    word: str
-
-
-class Folds(Record):
-    """Depths of the strips that are turned in one after the other, from the finished edge outward."""
-
-    span: Span
-    depths: tuple[Expr, ...]
-
-
-class Pass(Record):
-    """A row of stitching, ``width`` from the edge it is guided by."""
-
-    span: Span
-    width: Expr
-    stitch: Word
-    text: Text
-
-
-class Action(Record):
-    """Something done by hand or iron: ``word`` is pin, trim, clip, press, turn or do."""
-
-    span: Span
-    word: str
-    text: Text
-
-
-class Tools(Record):
-    span: Span
-    names: tuple[Text, ...]
-
-
-class Binding(Record):
-    """The cut width of the strip that binds the edge."""
-
-    span: Span
-    width: Expr
-
-
 TypeItem = ClassItem | Turning | Allowance | Corner | Folds | Define | Pass | Action | Tools | Binding | Check
 
 
@@ -493,28 +451,8 @@ class JoinType(Record):
     items: tuple[TypeItem, ...]
 
 
-class Drawn(Record):
-    """A line of a section: ``word`` is layer (with a name, and at which ends it goes on), row or gap."""
-
-    span: Span
-    word: str
-    name: Word | None
-    points: tuple[At, ...]
-    goes_on: tuple[bool, bool] = (False, False)
-
-
-class Section(Record):
-    """A picture of a seam type or finish cut across: ``of`` is ``seam`` or ``finish``, ``name`` the type's."""
-
-    span: Span
-    of: str
-    name: Word
-    title: Text
-    lines: tuple[Drawn, ...]
-
-
 _Fact = Header | Edition | Measure | Param | Choice | Ease | Define | Function | Use | When["Statement"]
-_Made = Piece | Strip | Seam | Finish | Lay | Check | Solve | Finished | Step
+_Made = Piece | Strip | Seam | Finish | Lay | Check | Solve | Finished | Step | Ordering
 _Kept = Stitch | JoinType | Section
 Statement = _Fact | _Made | _Kept | Alter | ReplaceValue | ReplaceBlock | Drop | Extend
 

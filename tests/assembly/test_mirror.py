@@ -31,6 +31,7 @@ def test_left_and_right_are_sewn_once(cut: str, rest: str) -> None:
     assert step.lines == (
         "Notches meet: single at 12 cm, along the sewing line from the lower end.",
         "Stitch the ending of the Panel to its mirror image: 30 cm.",
+        "Press it before anything is sewn across it.",
     )
 
 

@@ -2,11 +2,11 @@
 
 import pytest
 
-from tests.assembly.wrong import BAG, TOP, WRONG, Wrong
+from tests.assembly.wrong import BAG, PATCHES, TOP, WRONG, Wrong
 from tests.language.small import found
 
 
-@pytest.mark.parametrize("garment", [TOP, BAG], ids=["top", "bag"])
+@pytest.mark.parametrize("garment", [TOP, BAG, PATCHES], ids=["top", "bag", "patches"])
 def test_the_garments_can_be_sewn(garment: str) -> None:
     assert found(garment) == []
 

@@ -127,6 +127,25 @@ seam rim joins face.top then rear.top with inner_face.top then inner_rear.top as
 seam opening joins inner_face.opening with inner_rear.opening as hand_closed
 """
 
+PATCHES = "".join(
+    [
+        'garment knot "Knot, four patches"\nedition 1\n',
+        *(
+            f'piece {name} "{name.upper()}" {{\n  cut 1\n  grain straight\n  outline {{ {edges} }}\n}}\n'
+            for name in ("north_west", "north_east", "south_west", "south_east")
+            for edges in (
+                "low : (0 cm, 0 cm) -> (20 cm, 0 cm); east : (20 cm, 0 cm) -> (20 cm, 20 cm); "
+                "high : (20 cm, 20 cm) -> (0 cm, 20 cm); west : (0 cm, 20 cm) -> (0 cm, 0 cm)",
+            )
+        ),
+        "seam north joins north_west.east with north_east.west as plain\n",
+        "seam south joins south_west.east with south_east.west as plain\n",
+        "seam middle joins north_west.low then north_east.low with south_west.high then south_east.high as plain\n",
+        "finish north_west.west, south_west.west, north_east.east, south_east.east as pinked\n",
+        "finish north_west.high, north_east.high, south_west.low, south_east.low as pinked\n",
+    ]
+)
+
 
 class Wrong(NamedTuple):
     """What is ``wrong`` in place of ``right`` in a garment; the one finding of it and how the line it is at begins."""
@@ -146,6 +165,10 @@ NECK = (
 )
 ARMHOLE = "seam armhole joins front.armhole then back.armhole with sleeve.front_cap then sleeve.back_cap as plain"
 CENTRE = "seam centre joins back.centre with its mirror as french"
+CLOSED = "seam opening joins inner_face.opening with inner_rear.opening as hand_closed"
+NORTH_SOUTH = """seam north joins north_west.east with north_east.west as plain
+seam south joins south_west.east with south_east.west as plain"""
+ONE_WAY = "seam upright joins north_west.east then south_west.east with north_east.west then south_east.west as plain"
 HEM = "finish front.hem, back.hem as double_turned_hem"
 
 WRONG = [
@@ -322,4 +345,24 @@ WRONG = [
         "steps in a ring", TOP, HEM, f'{HEM}\nstep one "a" after two\nstep two "b" after one', "order-ring", "step one"
     ),
     Wrong("step after nothing", TOP, HEM, f'{HEM}\nstep one "a" after sides', "unknown-name", "step one"),
+    Wrong("order of nothing", TOP, HEM, f"{HEM}\norder front.neck before side", "unknown-name", "order front.neck"),
+    Wrong("cyclic order", TOP, HEM, f"{HEM}\norder side after under\norder under after side", "order-ring", "order "),
+    Wrong("order with itself", TOP, HEM, f"{HEM}\norder side after front.side", "out-of-reach", "order side"),
+    Wrong("hem before side seam", TOP, HEM, f"{HEM}\norder front.hem before side", "out-of-reach", "order front.hem"),
+    Wrong("unreachable seam", TOP, HEM, f"{HEM}\norder shoulder after neck", "out-of-reach", "order shoulder"),
+    Wrong(
+        "facing sewn up too late", TOP, HEM, f"{HEM}\norder facing_shoulder after neck", "out-of-reach", "order facing"
+    ),
+    Wrong("middle seam too late", TOP, HEM, f"{HEM}\norder centre after neck", "out-of-reach", "order centre"),
+    Wrong("dart after its seam", TOP, HEM, f"{HEM}\norder front.bust after side", "out-of-reach", "order front.bust"),
+    Wrong("tie made too late", TOP, HEM, f"{HEM}\norder tie after side", "out-of-reach", "order tie"),
+    Wrong(
+        "closed before it is turned",
+        BAG,
+        CLOSED,
+        f"{CLOSED}\norder opening before rim",
+        "out-of-reach",
+        "order opening",
+    ),
+    Wrong("seams that run over each other", PATCHES, NORTH_SOUTH, ONE_WAY, "order-ring", "seam upright"),
 ]

@@ -1,0 +1,170 @@
+"""The single tasks of the work, each with its title and its lines; which comes when is another matter."""
+
+from __future__ import annotations
+
+from collections.abc import Container, Iterable, Iterator, Mapping, Sequence
+
+from garmentc.assembly.model import FinishedEdge, Inserted, JoinedSeam
+from garmentc.assembly.notches import notch_words
+from garmentc.assembly.takeups import FlatWork
+from garmentc.assembly.turning import CLOSES, ENCLOSES
+from garmentc.design.model import EdgeName
+from garmentc.design.texts import spoken
+from garmentc.draft.model import DraftedPiece
+from garmentc.numbers import length
+from garmentc.record import Record
+from garmentc.source import Span
+from garmentc.syntax import nodes
+
+_STRIPS, _SHAPING, _FLAT, _SEAMS, _HEMS, _ROWS, _CLOSING, _OWN = range(8)
+
+
+class Task(Record):
+    """Something to do, before it has a number. ``rank`` orders tasks that nothing else orders."""
+
+    name: str
+    title: str
+    about: str
+    lines: tuple[str, ...]
+    rank: int
+    span: Span
+    thing: DraftedPiece | JoinedSeam | FinishedEdge | None = None
+    flat: FlatWork | None = None
+
+
+def tasks_of(
+    strips: Sequence[DraftedPiece],
+    flat: Sequence[FlatWork],
+    seams: Sequence[JoinedSeam],
+    finishes: Iterable[FinishedEdge],
+) -> Iterator[Task]:
+    """All tasks that follow from the garment, each kind as the spec lists it."""
+    for strip in strips:
+        yield _make_strip(strip)
+    for work in flat:
+        about, rank = ("row", _ROWS) if work.last else ("shaping", _SHAPING)
+        yield Task(work.name, work.title, about, work.lines, rank, work.span, flat=work)
+    inside = shut_in(seams)
+    names = {strip.name for strip in strips}
+    for finish in finishes:
+        yield _finish(finish, inside, names)
+    for seam in seams:
+        rank = _CLOSING if seam.join.turning == CLOSES else _SEAMS
+        title = f"{seam.join.title}: {spoken(seam.name)}"
+        yield Task(seam.name, title, "seam", (), rank, seam.span, seam)
+
+
+def with_lines(order: Iterable[Task], strips: Iterable[DraftedPiece]) -> Iterator[Task]:
+    """The tasks in their order, with the lines of seams too: which end of a strip a seam catches follows from it."""
+    copies = {strip.name: strip.copies for strip in strips}
+    caught = dict.fromkeys(copies, 0)
+    for task in order:
+        if isinstance(task.thing, JoinedSeam):
+            yield task._replace(lines=tuple(_sewing(task.thing, copies, caught)))
+        else:
+            yield task
+
+
+def shut_in(seams: Iterable[JoinedSeam]) -> dict[tuple[str, str], list[str]]:
+    """What enclosing seams shut inside the garment, as piece and grown-on part, and by which seams."""
+    found: dict[tuple[str, str], list[str]] = {}
+    for seam in seams:
+        if seam.join.turning == ENCLOSES:
+            for leaf in dict.fromkeys(leaf_of(name) for name in seam.second):
+                found.setdefault(leaf, []).append(seam.name)
+    return found
+
+
+def leaf_of(name: EdgeName) -> tuple[str, str]:
+    """The piece of an edge, and the part grown onto it that the edge belongs to, if any."""
+    return name.piece, name.edge.rpartition(".")[0]
+
+
+def own_task(step: nodes.Step) -> Task:
+    """A step of the maker's own."""
+    title = spoken(step.name.text)
+    return Task(step.name.text, title[0].upper() + title[1:], "own", (step.text.text,), _OWN, step.span)
+
+
+def _make_strip(strip: DraftedPiece) -> Task:
+    making = strip.making
+    assert making is not None
+    if making.way == "tube":
+        how: tuple[str, ...] = (
+            f"Fold it lengthwise, right sides together, and stitch {length(making.stitched)} from the long edges.",
+            "Trim the allowance to 3 mm where it is wider, so that it turns.",
+            f"Turn it right side out and press with the seam along one side: it finishes "
+            f"{length(making.finished_width)} wide.",
+        )
+    elif making.way == "quartered":
+        how = (
+            "Press both long edges to the middle, wrong sides together, then fold in half and press.",
+            f"Stitch {length(making.stitched)} from both long edges: it finishes {length(making.finished_width)} wide.",
+        )
+    else:
+        how = ("It is used flat, as cut.",)
+    title = f"Make {strip.copies} of the {strip.title}" if strip.copies > 1 else f"Make the {strip.title}"
+    return Task(strip.name, title, "strip", how, _STRIPS, strip.span, strip)
+
+
+def _finish(finish: FinishedEdge, inside: Mapping[tuple[str, str], object], strips: Container[str]) -> Task:
+    """Free edges of what is shut in are finished while flat, ends of strips as soon as the strip is made, hems last."""
+    title = f"{finish.join.title}: {finish.words}"
+    rank = _HEMS
+    if all(name.piece in strips for name in finish.edges):
+        rank = _STRIPS
+    elif not finish.join.folds and all(leaf_of(name) in inside for name in finish.edges):
+        rank = _FLAT
+    lines = tuple(work.text for work in finish.join.work)
+    return Task(finish_name(finish), title, "finish", lines, rank, finish.span, finish)
+
+
+def finish_name(finish: FinishedEdge) -> str:
+    """What the task of a finish is called."""
+    return "finish " + ", ".join(name.text for name in finish.edges)
+
+
+def _sewing(seam: JoinedSeam, copies: Mapping[str, int], caught: dict[str, int]) -> list[str]:
+    """What to do to sew a seam; ``caught`` counts the strips that a seam before has caught by one end."""
+    lines = [work.text for work in seam.join.work]
+    pinned = next((i for i, work in enumerate(seam.join.work) if work.word == "pin"), 0)
+    before = [f"Fold the {piece} along its {spoken(fold)} fold, right sides together." for piece, fold in seam.folded]
+    before += [words for words in (notch_words(seam),) if words]
+    after = _eased(seam)
+    for insert in seam.inserts:
+        after.append(_catch(insert, copies[insert.strip], caught[insert.strip]))
+        caught[insert.strip] += insert.places
+    lines[pinned + 1 : pinned + 1] = after
+    lines[pinned:pinned] = before
+    if seam.times > 1:
+        lines.insert(0, f"Do this {seam.times} times, left and right alike.")
+    if not any(work.word == "press" for work in seam.join.work):
+        lines.append("Press it before anything is sewn across it.")
+    return lines
+
+
+def _eased(seam: JoinedSeam) -> list[str]:
+    """How the longer side is brought to the length of the other."""
+    if seam.gathered:
+        return [
+            f"Gather the first side from {length(seam.first_length)} to {length(seam.second_length)}: sew two rows of "
+            "long stitches inside the allowance, draw up both lower threads, and spread the fullness evenly."
+        ]
+    if seam.ease:
+        return [f"Ease in the {'first' if seam.ease > 0 else 'second'} side by {length(abs(seam.ease))}, evenly."]
+    return []
+
+
+def _catch(insert: Inserted, copies: int, caught: int) -> str:
+    """How strips are put between the layers before the seam is stitched, when some were caught before."""
+    where = f"at the {insert.point_name} of the {insert.piece_title}"
+    which = f"each {insert.strip_title}"
+    if insert.places < copies:
+        which = f"a {insert.strip_title}" if insert.places == 1 else f"{insert.places} of the {insert.strip_title}"
+    if insert.folded:
+        return (
+            f"Fold {which} in half and slip both its ends between the layers {where}, the ends level "
+            "with the cut edges; pin them."
+        )
+    end = "the other end" if caught >= copies else "one end"
+    return f"Slip {end} of {which} between the layers {where}, level with the cut edges; pin it."

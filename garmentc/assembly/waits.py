@@ -1,0 +1,143 @@
+"""What waits for what: which task has to be done before which, from how the edges of the pieces lie to each other."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import pairwise, product
+
+from garmentc.assembly.chains import Corner, Crossings
+from garmentc.assembly.model import FinishedEdge, JoinedSeam
+from garmentc.assembly.tasks import Task, leaf_of, shut_in
+from garmentc.assembly.turning import CLOSES, ENCLOSES, hanging_together
+from garmentc.design.model import EdgeName
+from garmentc.draft.model import Draft
+from garmentc.record import Record
+from garmentc.syntax import nodes
+
+
+class Wait(Record):
+    """A task that comes after another, and why; one that is not ``firm`` is custom, and gives way.
+
+    ``asked`` is the statement of the spec that asks for it.
+    """
+
+    later: str
+    earlier: str
+    why: str
+    firm: bool = True
+    asked: nodes.Ordering | None = None
+
+
+def waits_of(tasks: Sequence[Task], draft: Draft, crossings: Crossings) -> Iterator[Wait]:
+    """All that follows from the garment; what only custom asks for is left out where the tasks can't agree on it."""
+    seams = [task.thing for task in tasks if isinstance(task.thing, JoinedSeam)]
+    finishes = [(task.name, task.thing) for task in tasks if isinstance(task.thing, FinishedEdge)]
+    for seam in seams:
+        yield from _seam(seam, seams, draft, crossings)
+    yield from _turned(seams, draft)
+    inside = shut_in(seams)
+    strips = {strip.name for strip in draft.strips}
+    for name, finish in finishes:
+        if all(edge.piece in strips for edge in finish.edges):
+            yield from (Wait(name, edge.piece, "its ends and sides are there once it is made") for edge in finish.edges)
+            continue
+        yield from _finish(name, finish, seams, draft, crossings)
+        if not finish.join.folds:
+            for shut in dict.fromkeys(by for edge in finish.edges for by in inside.get(leaf_of(edge), ())):
+                yield Wait(shut, name, "it shuts this edge in", firm=False)
+    yield from _flat(tasks, seams, finishes)
+
+
+def _seam(seam: JoinedSeam, seams: Iterable[JoinedSeam], draft: Draft, crossings: Crossings) -> Iterator[Wait]:
+    for insert in seam.inserts:
+        yield Wait(seam.name, insert.strip, "it catches this")
+    sides = (seam.first,) if seam.mirrored else (seam.first, seam.second)
+    for side in sides:
+        for one, other in pairwise(side):
+            joints = _joints(one, other, seam.name, draft, crossings)
+            by = dict.fromkeys(name for joint in joints for name in joint)
+            firm = len(joints) == 1 and len(by) == 1
+            yield from (Wait(seam.name, name, "it runs on over the joint that this makes", firm) for name in by)
+        for joint in _joints(side[-1], side[0], seam.name, draft, crossings):
+            yield from (Wait(seam.name, name, "its ends meet there", firm=False) for name in joint)
+    yield from _over_mirrored(seam, sides, seams, draft, crossings)
+
+
+def _joints(one: EdgeName, other: EdgeName, seam: str, draft: Draft, crossings: Crossings) -> list[list[str]]:
+    """The corners where two edges come together, as the seams that bring them there."""
+    ends = ((a, b) for a, b in product(_corners(one, draft), _corners(other, draft)) if a != b)
+    found = [list(dict.fromkeys(crossings.joining(a, b, seam))) for a, b in ends]
+    return [joint for joint in found if joint]
+
+
+def _over_mirrored(
+    seam: JoinedSeam,
+    sides: Sequence[Sequence[EdgeName]],
+    seams: Iterable[JoinedSeam],
+    draft: Draft,
+    crossings: Crossings,
+) -> Iterator[Wait]:
+    """A seam that runs on over the fold of one side runs over a seam in the middle of the other, which comes first."""
+    mirrored = {one.name for one in seams if one.mirrored and one.name != seam.name}
+    if not mirrored or seam.mirrored:
+        return
+    on_fold = any(draft.piece(name.piece).meets_fold(name.edge) for side in sides for name in side)
+    for name in (name for side in sides for name in side):
+        for corner in _corners(name, draft):
+            for by in mirrored.intersection(by for by, _ in crossings.meeting(corner)):
+                yield Wait(seam.name, by, "it runs on over the joint that this makes", firm=on_fold)
+
+
+def _turned(seams: Sequence[JoinedSeam], draft: Draft) -> Iterator[Wait]:
+    closing = [seam for seam in seams if seam.join.turning == CLOSES]
+    if not closing:
+        return
+    for members, sewn in hanging_together(draft.pieces, seams):
+        names = {piece.name for piece in members}
+        for last in (seam for seam in closing if seam.first[0].piece in names):
+            for seam in (one for one in sewn if one.join.turning == ENCLOSES):
+                yield Wait(last.name, seam.name, "the work is turned through it")
+
+
+def _finish(
+    name: str, finish: FinishedEdge, seams: Iterable[JoinedSeam], draft: Draft, crossings: Crossings
+) -> Iterator[Wait]:
+    """A finish runs on across the seams of which both sides end at its edges."""
+    kinds = {seam.name: seam for seam in seams}
+    met: dict[str, set[bool]] = {}
+    for edge in finish.edges:
+        for corner in _corners(edge, draft):
+            for by, is_first in crossings.meeting(corner):
+                met.setdefault(by, set()).add(is_first)
+    goes_round = bool(finish.join.folds or finish.join.binding)
+    for by, sides in met.items():
+        seam = kinds[by]
+        if (len(sides) == 2 or seam.mirrored) and (goes_round or seam.join.turning != ENCLOSES):
+            firm = goes_round and len(finish.edges) > 1
+            yield Wait(name, by, "it runs on across this", firm)
+
+
+def _flat(
+    tasks: Iterable[Task], seams: Iterable[JoinedSeam], finishes: Iterable[tuple[str, FinishedEdge]]
+) -> Iterator[Wait]:
+    """What takes up cloth of an edge comes before the work on that edge."""
+    by_edge: dict[tuple[str, str], list[str]] = {}
+    for task in tasks:
+        for taken in task.flat.edges if task.flat else ():
+            by_edge.setdefault(taken, []).append(task.name)
+    if not by_edge:
+        return
+    works = [(seam.name, seam.edges) for seam in seams] + [(name, finish.edges) for name, finish in finishes]
+    for name, edges in works:
+        for edge in edges:
+            for flat in by_edge.get((edge.piece, edge.edge), ()):
+                yield Wait(name, flat, "its edge is only so long once this is done")
+
+
+def _corners(name: EdgeName, draft: Draft) -> tuple[Corner, ...]:
+    piece = draft.piece(name.piece)
+    edge = piece.edge(name.edge)
+    if edge is None:
+        return ()
+    at = piece.edges.index(edge)
+    return Corner(piece, at), Corner(piece, (at + 1) % len(piece.edges))
