@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping, Sequence
 
 from garmentc.cloth.model import Ground, Plan, Shape, Spot, Spots
 from garmentc.cloth.room import Hold, coarse, held_as, holds
+from garmentc.cloth.saved import as_kept
 from garmentc.cloth.search import Item, Lying, NoFits, Search, Stopped, spots
 from garmentc.cloth.verify import verify
 from garmentc.geometry.region import point_place
@@ -16,19 +17,28 @@ _SLICE = 250
 
 
 class Limits(Record):
-    """When to stop: after some steps, and when ``stop`` says so, which is asked at each step."""
+    """When to stop: after some steps, and when ``stop`` says so, which is asked at each step.
+
+    Once there is a plan, so many ``others`` are looked for, and the one that is most ``worth`` is taken.
+    """
 
     steps: int = 4000
     seed: int = 1
     stop: Callable[[int], bool] = lambda _steps: False
+    others: int = 0
+    worth: Callable[[Plan], float] = lambda _plan: 0.0
 
 
 class Outcome(Record):
-    """A plan that can be cut, or None; after how many steps; and which shapes have no place even alone."""
+    """A plan that can be cut, or None; after how many steps; and for which shapes no place was found even alone.
+
+    ``broken_off`` says that a person broke off (Ctrl-C); a plan that had been found is there all the same.
+    """
 
     plan: Plan | None
     steps: int
     homeless: tuple[str, ...] = ()
+    broken_off: bool = False
 
 
 def find(ground: Ground, shapes: Sequence[Shape], pinned: Spots, limits: Limits) -> Outcome:
@@ -49,20 +59,29 @@ def find(ground: Ground, shapes: Sequence[Shape], pinned: Spots, limits: Limits)
         if taken >= until:
             raise Stopped
 
+    best: Plan | None = None
+    others = 0
     try:
-        while True:
+        while others <= limits.others:
             until = taken + _SLICE * (1 + len(shapes) // 6)
+            if best is not None:
+                until = taken + _SLICE // 4
+                others += 1
             seed += 1
             try:
                 lying = Search(ground, items, fixed, seed, step, no_fits).run()
             except Stopped:
                 continue
-            plan = Plan(ground, tuple(shapes), spots(items, lying, tuple(pinned)))
-            if not verify(plan):
-                return Outcome(plan, taken)
-            step()
+            plan = as_kept(Plan(ground, tuple(shapes), spots(items, lying, pinned)))
+            if verify(plan):
+                step()
+            elif best is None or limits.worth(plan) > limits.worth(best):
+                best = plan
     except _Ended:
-        return Outcome(None, min(taken, limits.steps))
+        return Outcome(best, min(taken, limits.steps))
+    except KeyboardInterrupt:
+        return Outcome(best, taken, broken_off=True)
+    return Outcome(best, taken)
 
 
 class _Ended(Exception):

@@ -17,6 +17,7 @@ from garmentc.geometry.region import (
     is_empty,
     minus,
     on_line,
+    simplified,
     turned,
     union,
     widened,
@@ -60,24 +61,37 @@ def held_as(flat: Region, turn: Turn) -> Region:
     return turned(flipped(flat) if turn.over else flat, turn.angle)
 
 
-def places(shape: Shape, polygon: Region, track: Track, ground: Ground) -> Places:
-    """The places of the origin of a polygon at which it lies on the cloth, off what it keeps off, on its track."""
-    room = inner_fit(widened(cloth_region(ground), SLACK), polygon)
+def places(
+    shape: Shape, polygon: Region, track: Track, ground: Ground, slack: float = SLACK, holder: Region | None = None
+) -> Places:
+    """The places of the origin of a polygon at which it lies on the cloth, off what it keeps off, on its track.
+
+    By ``slack`` (mm) it may fail all of that. ``holder`` is what has to hold a part of the picture; if left out, the
+    polygon.
+    """
+    room = inner_fit(widened(cloth_region(ground), slack), polygon)
     for flaw in ground.flaws:
-        room = minus(room, no_fit(widened(area(flaw.ring), -SLACK), polygon))
+        room = minus(room, no_fit(_rough(area(flaw.ring), slack), polygon))
     for _, hem in hem_regions(ground, track.sides):
-        room = minus(room, no_fit(widened(hem, -SLACK), polygon))
+        room = minus(room, no_fit(_rough(hem, slack), polygon))
     for place in ground.places:
         thing = area(place.ring)
-        whole = holding_places(widened(polygon, SLACK), thing)
+        whole = holding_places(widened(polygon, slack) if holder is None else holder, thing)
         wanted = [motif for motif in shape.motifs if motif.name == place.name]
         for motif in wanted:
-            whole = common(whole, disc(place.middle - track.turn.motion.apply(motif.at), motif.within))
-        around = no_fit(widened(thing, -SLACK), polygon)
+            whole = common(whole, disc(place.middle - track.turn.motion.apply(motif.at), motif.within + slack))
+        around = no_fit(_rough(thing, slack), polygon)
         room = common(room, whole) if wanted else union([minus(room, around), common(room, whole)])
     known = {place.name for place in ground.places}
     if is_empty(room) or any(motif.name not in known for motif in shape.motifs):
         return area(())
     if track.start is None or track.end is None:
         return room
-    return on_line(room, track.start, track.end, SLACK)
+    return on_line(room, track.start, track.end, slack)
+
+
+def _rough(region: Region, slack: float) -> Region:
+    """A region with fewer corners: larger where a plan is sought, smaller where the slack is that of a proof."""
+    if slack > SLACK:
+        return simplified(widened(region, -2 * slack), slack)
+    return widened(simplified(region, COARSE), -slack)

@@ -271,9 +271,7 @@ class Search:
         return self._items[i].holds[lying.hold].turn.motion.apply(p) + lying.at
 
 
-def spots(items: Sequence[Item], lying: Mapping[int, Lying], pinned: Sequence[str] = ()) -> Spots:
-    """Where shapes lie, by key."""
-    return {
-        item.shape.key: Spot(item.holds[lying[i].hold].turn, lying[i].at, item.shape.key in pinned)
-        for i, item in enumerate(items)
-    }
+def spots(items: Sequence[Item], lying: Mapping[int, Lying], pinned: Spots) -> Spots:
+    """Where shapes lie, by key; those that are pinned where they were."""
+    found = {item.shape.key: Spot(item.holds[lying[i].hold].turn, lying[i].at) for i, item in enumerate(items)}
+    return {**found, **{key: spot._replace(pinned=True) for key, spot in pinned.items()}}

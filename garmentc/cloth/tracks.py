@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from garmentc.cloth.model import Ground, Shape, Turn
 from garmentc.cloth.turns import is_way_up, off_grain, turns
@@ -27,18 +27,22 @@ class Track(Record):
     sides: frozenset[int]
 
 
-def tracks(shape: Shape, ground: Ground) -> tuple[Track, ...]:
-    """All tracks of a shape, in a fixed order; none when no way to hold it meets what is asked of its edges."""
+def tracks(shape: Shape, ground: Ground, near: float = NEAR, held: Sequence[Turn] | None = None) -> tuple[Track, ...]:
+    """All tracks of a shape, in a fixed order; none when no way to hold it meets what is asked of its edges.
+
+    ``near`` is how far (mm) edges may be off. ``held`` are the ways to hold it; if left out, those with its first such
+    edge along a finished side, or with its grain exactly on the threads.
+    """
     if not shape.hems:
-        free = (Track(turn, None, None, frozenset()) for turn in turns(shape, ground))
-        return tuple(one for track in free for one in _on_corners(track, shape, ground))
+        free = (Track(turn, None, None, frozenset()) for turn in (turns(shape, ground) if held is None else held))
+        return tuple(one for track in free for one in _on_corners(track, shape, ground, near))
     found: dict[tuple[object, ...], Track] = {}
-    for turn in _along_sides(shape, ground):
+    for turn in _along_sides(shape, ground) if held is None else held:
         ways = [Track(turn, None, None, frozenset())]
         for i in range(len(shape.hems)):
-            ways = [one for way in ways for one in _on_sides(way, shape, i, ground)]
+            ways = [one for way in ways for one in _on_sides(way, shape, i, ground, near)]
         for way in ways:
-            for one in _on_corners(way, shape, ground):
+            for one in _on_corners(way, shape, ground, near):
                 found.setdefault((_near(one.turn), _at(one.start), _at(one.end)), one)
     return tuple(found.values())
 
@@ -59,7 +63,7 @@ def _along_sides(shape: Shape, ground: Ground) -> Iterator[Turn]:
                 yield turn
 
 
-def _on_sides(track: Track, shape: Shape, i: int, ground: Ground) -> Iterator[Track]:
+def _on_sides(track: Track, shape: Shape, i: int, ground: Ground, near: float) -> Iterator[Track]:
     """What is left of a track when one more edge has to lie on a finished side."""
     a, b = _edge(shape, i, track.turn)
     long = abs(b - a)
@@ -68,13 +72,13 @@ def _on_sides(track: Track, shape: Shape, i: int, ground: Ground) -> Iterator[Tr
             continue
         start, end = side.points[0], side.points[-1]
         along, room = unit(end - start), abs(end - start) - long
-        if dot(b - a, along) > 0 and abs(cross(b - a, along)) <= NEAR and room >= -NEAR:
+        if dot(b - a, along) > 0 and abs(cross(b - a, along)) <= near and room >= -near:
             own = (start - a, start - a + along * max(room, 0.0))
-            for one in _meet(track, own):
+            for one in _meet(track, own, near):
                 yield track._replace(start=one[0], end=one[1], sides=track.sides | {number})
 
 
-def _on_corners(track: Track, shape: Shape, ground: Ground) -> Iterator[Track]:
+def _on_corners(track: Track, shape: Shape, ground: Ground, near: float) -> Iterator[Track]:
     ways = [track]
     for _, at in shape.corners:
         p = track.turn.motion.apply(at)
@@ -82,12 +86,12 @@ def _on_corners(track: Track, shape: Shape, ground: Ground) -> Iterator[Track]:
             way._replace(start=one[0], end=one[1], sides=way.sides | sides_at(ground, corner))
             for way in ways
             for corner in corners(ground)
-            for one in _meet(way, (corner - p, corner - p))
+            for one in _meet(way, (corner - p, corner - p), near)
         ]
     yield from ways
 
 
-def _meet(track: Track, line: tuple[Point, Point]) -> Iterator[tuple[Point, Point]]:
+def _meet(track: Track, line: tuple[Point, Point], near: float) -> Iterator[tuple[Point, Point]]:
     """The places of a track that also lie on a line, within what is near enough."""
     if track.start is None or track.end is None:
         yield line
@@ -95,25 +99,25 @@ def _meet(track: Track, line: tuple[Point, Point]) -> Iterator[tuple[Point, Poin
     (a, b), (c, d) = (track.start, track.end), line
     if abs(b - a) < abs(d - c):
         (a, b), (c, d) = (c, d), (a, b)
-    if abs(b - a) <= NEAR:  # two points
-        if abs(a - c) <= NEAR:
+    if abs(b - a) <= near:  # two points
+        if abs(a - c) <= near:
             yield c, c
         return
     along = unit(b - a)
     off, slope = cross(along, c - a), cross(along, d - c)
     low, high = 0.0, abs(b - a)
-    if abs(slope) <= NEAR:  # a point, or a line along it
-        if abs(off) > NEAR:
+    if abs(slope) <= near:  # a point, or a line along it
+        if abs(off) > near:
             return
         first, last = sorted((dot(c - a, along), dot(d - a, along)))
         first, last = max(first, low), min(last, high)
-        if first <= last + NEAR:
+        if first <= last + near:
             yield a + along * first, a + along * max(first, last)
         return
     share = -off / slope
-    reach = NEAR / abs(d - c)
+    reach = near / abs(d - c)
     p = c + (d - c) * share
-    if -reach <= share <= 1 + reach and low - NEAR <= dot(p - a, along) <= high + NEAR:
+    if -reach <= share <= 1 + reach and low - near <= dot(p - a, along) <= high + near:
         yield p, p
 
 

@@ -21,9 +21,10 @@ from garmentc.shipped import grammar_file
 from garmentc.source import Span
 
 _MOST_FAULTS = 200
-_KINDS = {"workshop": "a workshop", "body": "a body", "chart": "a size chart", "cloth": "a cloth"}
+_KINDS = {"plan": "a plan", "workshop": "a workshop", "body": "a body", "chart": "a size chart", "cloth": "a cloth"}
 _DECIMAL_COMMA = re.compile(r"\s*(\d+),(\d+)(?![,\d])(.{0,20})$")
 _GIVEN = {
+    "plan": "give it with `--plan`",
     "workshop": "leave it where it is, it is found by itself",
     "body": "give it with `--body`",
     "chart": "give it with `--sizes`",

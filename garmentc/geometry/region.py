@@ -14,10 +14,12 @@ from shapely import (
     STRtree,
     constrained_delaunay_triangles,
     contains,
+    contains_xy,
     distance,
     get_coordinates,
     make_valid,
     maximum_inscribed_circle,
+    prepare,
     relate_pattern,
     transform,
     union_all,
@@ -138,6 +140,17 @@ def widened(region: Region, width: float) -> Region:
     return _areas(region.buffer(width, join_style="mitre", mitre_limit=MITRE_LIMIT if width > 0 else 5.0))
 
 
+def simplified(region: Region, tolerance: float) -> Region:
+    """Return a region of fewer corners that holds a region and leaves it by at most twice a tolerance (mm).
+
+    One whose corners are already few and far apart stays as it is.
+    """
+    fewer = _areas(region.simplify(tolerance))
+    if fewer.equals(region) or len(get_coordinates(fewer)) > 0.7 * len(get_coordinates(region)):
+        return region
+    return _areas(region.buffer(tolerance, quad_segs=4).simplify(tolerance))
+
+
 def moved(region: Region, shift: Point) -> Region:
     """Return a region moved by a shift."""
     return _areas(transform(region, lambda xy: xy + array((shift.real, shift.imag))))
@@ -211,6 +224,17 @@ def depths(region: Region, points: Sequence[Point]) -> list[float]:
     inside = contains(region, made)
     found = distance(region.boundary, made)
     return [float(d) if within else 0.0 for within, d in zip(inside, found, strict=True)]
+
+
+def inside_grid(region: Region, first: Point, step: float, columns: int, rows: int) -> list[list[bool]]:
+    """Return for each row of a grid of points, the lowest first, which of them lie inside a region."""
+    if not (columns and rows):
+        return []
+    xs = [first.real + step * i for i in range(columns)]
+    prepare(region)
+    return [
+        [bool(inside) for inside in contains_xy(region, xs, [first.imag + step * row] * columns)] for row in range(rows)
+    ]
 
 
 def is_empty(region: Region) -> bool:

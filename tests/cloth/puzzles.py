@@ -75,8 +75,8 @@ def _cut_up(cells: list[Polygon], parts: int, random: Random) -> list[Polygon]:
         at = random.uniform(0.35, 0.65)
         lean, bow = random.uniform(-0.25, 0.25), random.choice((0.0, 0.0, 1.0)) * random.uniform(-0.15, 0.15)
         line = []
-        for step in range(41):
-            t = step / 40
+        for step in range(13):
+            t = step / 12
             off = at + lean * (t - 0.5) + bow * 4 * t * (1 - t)
             line.append(
                 (x0 - 1 + t * (x1 - x0 + 2), y0 + off * (y1 - y0))

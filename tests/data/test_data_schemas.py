@@ -11,13 +11,14 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from jsonschema import Draft202012Validator
 
-from garmentc.data import bodies, charts, cloths, forms, lengths, workshops
+from garmentc.data import bodies, charts, cloths, forms, lengths, plans, workshops
 from garmentc.data.bodies import read_body
 from garmentc.data.charts import read_chart
 from garmentc.data.cloths import read_cloth
 from garmentc.data.faults import schema_text
 from garmentc.data.forms import NotOfForm, as_table
 from garmentc.data.measures import known_measures
+from garmentc.data.plans import PIECE_PATTERN, read_plan
 from garmentc.data.workshops import read_workshop
 from garmentc.data.yaml_text import read_nodes
 from garmentc.diagnostics.finding import Findings
@@ -26,12 +27,13 @@ from garmentc.source import Source
 
 SCHEMAS = ["body.schema.json", "chart.schema.json"]
 FORMS = {
+    "plan": plans._FORM,
     "body": bodies._FORM,
     "chart": charts._FORM,
     "cloth": cloths.form("given", Findings()),
     "workshop": workshops._FORM,
 }
-READERS = {"body": read_body, "chart": read_chart, "cloth": read_cloth, "workshop": read_workshop}
+READERS = {"plan": read_plan, "body": read_body, "chart": read_chart, "cloth": read_cloth, "workshop": read_workshop}
 VALIDATORS = {kind: Draft202012Validator(schema_text(form.schema)) for kind, form in FORMS.items()}
 
 GOOD: dict[str, Any] = {
@@ -60,6 +62,15 @@ GOOD["workshop"] = {
     "unit": "inch",
     "paper": "roll:914mm",
     "language": "en,de",
+}
+GOOD["plan"] = {
+    "plan": "tern",
+    "size": "88",
+    "cloth": "ebb",
+    "pieces": [
+        {"piece": "front", "at": [0, 12.5], "turn": 45, "face": "down", "place": "pinned"},
+        {"piece": "strap 2", "part": [0, 20], "at": [0, 12.5], "turn": -90},
+    ],
 }
 GOOD["cloth"] = {
     "cloth": "Ebb",
@@ -208,14 +219,14 @@ def read_or_explained(kind: str, data: bytes) -> None:
         assert finding.headline and finding.help
 
 
-@pytest.mark.parametrize("name", [*SCHEMAS, "cloth.schema.json", "workshop.schema.json"])
+@pytest.mark.parametrize("name", [*SCHEMAS, "cloth.schema.json", "workshop.schema.json", "plan.schema.json"])
 def test_schemas_are_valid(name: str) -> None:
     schema = schema_text(name)
     assert schema["$schema"] == "https://json-schema.org/draft/2020-12/schema"
     Draft202012Validator.check_schema(schema)
 
 
-@pytest.mark.parametrize("name", [*SCHEMAS, "cloth.schema.json", "workshop.schema.json"])
+@pytest.mark.parametrize("name", [*SCHEMAS, "cloth.schema.json", "workshop.schema.json", "plan.schema.json"])
 def test_every_part_of_a_schema_has_words_for_editors(name: str) -> None:
     def parts(schema: Any) -> list[Any]:
         below = [*schema.get("properties", {}).values(), *schema.get("$defs", {}).values()]
@@ -248,6 +259,7 @@ def test_reader_and_schemas_share_patterns_and_limits() -> None:
     assert cloth["$defs"]["length"] == body["$defs"]["length"]
     assert cloth["properties"]["photo"]["properties"]["file"]["pattern"] == cloths.PICTURE_PATTERN
     assert cloth["properties"]["unit"]["enum"] == list(MM_PER_UNIT)
+    assert schema_text("plan.schema.json")["$defs"]["piece"]["properties"]["piece"]["pattern"] == PIECE_PATTERN
     assert body["$defs"]["length"]["pattern"] == lengths.LENGTH_PATTERN
     assert body["$defs"]["measure_name"] == chart["$defs"]["measure_name"]
     assert body["$defs"]["measure_name"]["pattern"] == forms.MEASURE_NAME_PATTERN
