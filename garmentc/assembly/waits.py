@@ -54,6 +54,8 @@ def _seam(seam: JoinedSeam, seams: Iterable[JoinedSeam], draft: Draft, crossings
     sides = (seam.first,) if seam.mirrored else (seam.first, seam.second)
     for side in sides:
         for one, other in pairwise(side):
+            if set(_corners(one, draft)) & set(_corners(other, draft)):
+                continue
             joints = _joints(one, other, seam.name, draft, crossings)
             by = dict.fromkeys(name for joint in joints for name in joint)
             firm = len(joints) == 1 and len(by) == 1
