@@ -9,6 +9,7 @@ from garmentc.assembly.chains import Crossings
 from garmentc.assembly.edges import account, check_found
 from garmentc.assembly.ends import Ends
 from garmentc.assembly.inserts import check_strips
+from garmentc.assembly.inside import check_inside
 from garmentc.assembly.lengthening import check_lengthening
 from garmentc.assembly.model import (
     Assembly,
@@ -61,6 +62,7 @@ def assemble(draft: Draft, values: Evaluator, findings: Findings) -> Assembly | 
     ]
     if len(pieces) < len(draft.pieces):
         return None
+    check_inside(pieces, values)
     joins = [*(seam.join for seam in seams), *(finish.join for finish in finishes)]
     return Assembly(
         draft,

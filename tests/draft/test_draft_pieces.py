@@ -585,12 +585,6 @@ def test_an_outline_holds_some_cloth(edges: str, names: str) -> None:
     assert (fault.slug, fault.headline) == ("edges-cross", "edges `lower` and `ending` cross")
 
 
-@pytest.mark.xfail(strict=True, reason="where a mark or a guide lies is not looked at: draft/pieces.py")
-@pytest.mark.parametrize("line", ["mark m at (50 cm, 50 cm)", "guide g : a left 50 cm -> b"])
-def test_marks_and_guides_lie_on_the_piece(line: str) -> None:
-    assert [one.slug for one in found(panel(line))] != []
-
-
 def test_a_param_is_solved_for_once() -> None:
     below = "param p = 1 cm from 0 cm to 2 cm\nsolve p so that p == 1 cm\nsolve p so that p == 1.5 cm"
     assert [one.slug for one in found(panel(below=below))] != []

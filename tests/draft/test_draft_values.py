@@ -6,7 +6,7 @@ import pytest
 
 from garmentc.assembly.model import Assembly
 from garmentc.design.functions import FUNCTIONS
-from tests.language.small import assembled, found, panel
+from tests.language.small import PINKED, assembled, found, panel
 
 NEAR = {"rel": 1e-9, "abs": 1e-7}
 
@@ -18,9 +18,13 @@ def value(expression: str, inside: str = "", below: str = "", size: str = "88") 
     return finished.value
 
 
+AMPLE = PINKED.replace("pinked", "turned_hem { set hem = 25 cm }")
+"""Allowances so wide that points around the panel still lie on its cloth."""
+
+
 def marks(lines: str, below: str = "") -> dict[str, complex]:
     """Points of the panel in cm, by name: each ``mark NAME at …`` line."""
-    made = assembled(panel(lines, below))
+    made = assembled(panel(lines, below, AMPLE))
     return {mark.name: mark.at / 10 for mark in made.draft.piece("panel").marks}
 
 
