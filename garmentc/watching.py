@@ -14,6 +14,7 @@ from garmentc.output.record import clear_stale
 from garmentc.output.write import SizeOutput, build_files, size_output, with_sheets, write_files
 from garmentc.pipeline import Compiled, Request, compile_each
 from garmentc.record import Record
+from garmentc.spread import spread
 
 if TYPE_CHECKING:
     from garmentc.assembly.model import Assembly
@@ -89,7 +90,7 @@ class Watched:
         changed = write_files(self._host, order.out, files).changed
         after = seconds() - began
         if not order.patterns_only:
-            full = [with_sheets(one.patterns, one.assembly) for one in compiled.made]
+            full = spread(lambda one: with_sheets(one.patterns, one.assembly), compiled.made)
             files = build_files(design, full)
             changed += write_files(self._host, order.out, files).changed
         from_chart = order.request.sizes is not None

@@ -67,6 +67,9 @@ def _round(spec: str, watched: Watched, options: Namespace) -> None:
     except OSError as fault:
         print(f"garmentc: can't write below '{options.out}': {fault.strerror or fault}", file=sys.stderr)
         return
+    except Exception as fault:  # a fault of the compiler shall not end the watch: the next save may not meet it
+        print(f"{spec}: fault of garmentc: {type(fault).__name__}: {fault}", file=sys.stderr)
+        return
     shown = render(made.findings, options.format) if made.findings else ""
     if shown:
         print(shown, file=sys.stderr if options.format == "full" else sys.stdout, flush=True)

@@ -13,6 +13,7 @@ from garmentc.cli import watch as module
 from garmentc.cli.main import main
 from garmentc.doors import Recorder
 from garmentc.host import DiskHost
+from garmentc.watching import Watched
 
 Change = Callable[[], object]
 
@@ -140,6 +141,22 @@ def test_folders_of_new_files_are_watched_too(
     assert main(["watch", "tern_tunic.garment", "--body", "ilse.yaml"]) == 0
     assert asked == [["."], [".", "base"]]
     assert "file-unreadable" in capsys.readouterr().err
+
+
+def test_a_fault_of_the_compiler_does_not_end_it(
+    project: Path, watch: Callable[..., list[str]], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def fail(_: object) -> None:
+        raise ZeroDivisionError("no way")
+
+    real = Watched.round
+    _, broken, back = watch(
+        ["tern.garment", "--body", "ilse.yaml"],
+        lambda: (monkeypatch.setattr(Watched, "round", fail), replace(project / "ilse.yaml", "84.5", "85")()),
+        lambda: monkeypatch.setattr(Watched, "round", real),
+    )
+    assert "fault of garmentc: ZeroDivisionError: no way" in broken
+    assert "1 size" in back
 
 
 def test_wrong_use(project: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -43,6 +43,13 @@ def test_the_short_form_fits_a_message(wider: Comparison) -> None:
     assert all(len(line) <= 72 for line in comparison_short(many).splitlines())
 
 
+def test_the_short_form_does_not_part_a_number_from_its_unit() -> None:
+    longer = DUNLIN.replace("(12 cm, 14 cm)", "(13 cm, 15 cm)").replace("bust_girth = 2 cm", "bust_girth = 3 cm")
+    for line in comparison_short(compared(longer)).splitlines():
+        assert len(line) <= 72
+        assert not line.strip().startswith(("mm", "cm"))
+
+
 def test_the_document_follows_its_schema(wider: Comparison) -> None:
     schema = json.loads(Path("grammar/schemas/comparison.schema.json").read_text(encoding="utf-8"))
     jsonschema.Draft202012Validator.check_schema(schema)

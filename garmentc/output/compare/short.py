@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import textwrap
 from collections.abc import Iterator, Sequence
 
@@ -11,6 +12,8 @@ from garmentc.design import kinds as k
 from garmentc.output.compare.text import from_to, number, places_for, signed, unit
 
 _WIDE = 72  # characters: what git shows of a message without breaking lines (its own documentation of commit)
+_BEFORE_UNIT = re.compile(r"(?<=\d) (?=[mc]m|deg|%)")
+_HARD_SPACE = "\u00a0"
 _MOST = 6  # things told of one kind; of more only the number is told
 
 
@@ -22,8 +25,13 @@ def comparison_short(comparison: Comparison) -> str:
         return f"{comparison.name}: {told}"
     sizes = comparison.sizes
     of = f", sizes {sizes[0]} to {sizes[-1]}" if len(sizes) > 1 else f", {sizes[0]}" if sizes else ""
-    wrapped = [textwrap.fill(line, _WIDE, subsequent_indent="  ", break_on_hyphens=False) for line in lines]
-    return "\n".join([f"{comparison.name}{of}", *wrapped])
+    return "\n".join([f"{comparison.name}{of}", *map(_wrapped, lines)])
+
+
+def _wrapped(line: str) -> str:
+    """A line broken where it is too wide, but not between a number and its unit."""
+    held = _BEFORE_UNIT.sub(_HARD_SPACE, line)
+    return textwrap.fill(held, _WIDE, subsequent_indent="  ", break_on_hyphens=False).replace(_HARD_SPACE, " ")
 
 
 def _lines(comparison: Comparison) -> Iterator[str]:
