@@ -119,16 +119,12 @@ def _thread(
 
 def _bindings(seams: Iterable[JoinedSeam], finishes: Iterable[FinishedEdge]) -> tuple[BindingUse, ...]:
     found = [
-        BindingUse(spoken(seam.name), seam.join.binding, seam.first_length * seam.times)
+        BindingUse(spoken(seam.name), seam.join.binding, seam.first_length * seam.times, seam.runs)
         for seam in seams
         if seam.join.binding
     ]
     found += [
-        BindingUse(
-            finish.words,
-            finish.join.binding,
-            finish.length,
-        )
+        BindingUse(finish.words, finish.join.binding, finish.length, finish.runs)
         for finish in finishes
         if finish.join.binding
     ]

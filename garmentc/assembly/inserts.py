@@ -174,7 +174,7 @@ def check_strips(
         finished = _finished(strip, finishes, values)
         if len(caught) < len(plans) or (caught and not _is_cut_as_caught(strip, caught, values)):
             continue
-        if not caught and not finished:
+        if not caught and not finished and all(one.draw_of != strip.name for one in finishes):
             continue  # that nothing uses it is reported before
         _check_ends(strip, caught, finished.get("ends"), values)
         _check_sides(strip, finished.get("sides"), values)

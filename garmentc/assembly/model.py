@@ -105,6 +105,21 @@ class Matched(Record):
     slits: int
 
 
+class BindingRun(Record):
+    """A strip that binds a line ``along`` mm long, ``times`` over; ``ring``: its ends are joined to each other.
+
+    It is cut of so many ``parts``, each ``part`` mm long; ``joins`` are where they are joined, from the beginning of
+    the line (mm).
+    """
+
+    along: float
+    ring: bool
+    times: int
+    parts: int
+    part: float
+    joins: tuple[float, ...]
+
+
 class JoinedSeam(Record):
     """A seam. Lengths are along the stitching line of one run; it is sewn ``times`` over (left and right, say).
 
@@ -132,11 +147,22 @@ class JoinedSeam(Record):
     within: float
     span: Span
     matched: tuple[Matched, ...] = ()
+    runs: tuple[BindingRun, ...] = ()
 
     @property
     def edges(self) -> tuple[EdgeName, ...]:
         """The edges that it sews, each as often as it is written."""
         return self.first if self.mirrored else (*self.first, *self.second)
+
+
+class Drawn(Record):
+    """What is drawn through a channel, ``times`` over: a strip, or something bought, with its sizes (mm)."""
+
+    title: str
+    strip: str
+    length: float
+    width: float
+    times: int
 
 
 class FinishedEdge(Record):
@@ -150,6 +176,13 @@ class FinishedEdge(Record):
     join: Join
     length: float
     span: Span
+    runs: tuple[BindingRun, ...] = ()
+    drawn: Drawn | None = None
+
+    @property
+    def draw_of(self) -> str:
+        """The strip that is drawn through it, or an empty text."""
+        return "" if self.drawn is None else self.drawn.strip
 
 
 class EdgeUse(Record):
@@ -227,11 +260,12 @@ class ThreadUse(Record):
 
 
 class BindingUse(Record):
-    """Bias strip that an edge needs: cut width and length in mm, joins not counted."""
+    """Bias strip that edges need: its cut width and their length in mm, and the strips one by one."""
 
     of: str
     width: float
     length: float
+    runs: tuple[BindingRun, ...]
 
 
 class Assembly(Record):

@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from garmentc.assembly.agree import Ease, Side, agree
+from garmentc.assembly.bindings import Line, binding_runs, edge_lines, with_runs
 from garmentc.assembly.chains import Crossings, walk
+from garmentc.assembly.drawn import drawn_through, with_drawn
 from garmentc.assembly.ends import Ends
 from garmentc.assembly.inserts import free_ends, insert_strips
 from garmentc.assembly.joins import Place, edge_words, fill
@@ -43,15 +45,17 @@ def join_seam(
     }
     try:
         join = fill(design.joins["seam", plan.type], Place(words, plan.changes, plan.span), design, values)
+        times = _copies(plan, first, second, values)
+        times = times // 2 if runs_on or plan.mirrored else times
+        runs = binding_runs([Line(lengths[0], False)] * times, plan.parts, values) if join.binding else ()
         ease = _ease(plan, second[-1].after, values)
         inserts = insert_strips(plan, first, second, draft, crossings, values)
     except Poisoned:
         return None
     agree(plan, first, second, ease, lambda piece: _spare(draft.piece(piece), design), values)
-    times = _copies(plan, first, second, values)
     return JoinedSeam(
         plan.name,
-        join,
+        with_runs(join, runs, ends=False),
         plan.first,
         plan.second,
         plan.mirrored,
@@ -59,12 +63,13 @@ def join_seam(
         lengths[1],
         ease.amount,
         ease.gathered,
-        times // 2 if runs_on or plan.mirrored else times,
+        times,
         inserts,
         _folded(plan, design, draft),
         (first, second),
         ease.within,
         plan.span,
+        runs=runs,
     )
 
 
@@ -137,9 +142,14 @@ def finish_edge(
     words = {"edges": shown, "length": length(total)}
     try:
         join = fill(design.joins["finish", plan.type], Place(words, plan.changes, plan.span), design, values)
+        lines = edge_lines(plan.edges, draft, seams)
+        runs = binding_runs(lines, plan.parts, values) if join.binding else ()
+        drawn = None if plan.draw is None else drawn_through(plan, lines, draft, values)
     except Poisoned:
         return None
-    return FinishedEdge(plan.edges, shown, join, total, plan.span)
+    join = with_runs(join, runs, ends=True) if runs else join
+    join = join if drawn is None else with_drawn(join, drawn)
+    return FinishedEdge(plan.edges, shown, join, total, plan.span, runs, drawn)
 
 
 def _finished_length(name: EdgeName, draft: Draft, seams: Sequence[JoinedSeam]) -> float:

@@ -181,6 +181,7 @@ class SeamPlan(Record):
     ease: nodes.SeamEase | None
     inserts: tuple[InsertPlan, ...]
     span: Span
+    parts: nodes.Parts | None = None
 
     @property
     def edges(self) -> tuple[EdgeName, ...]:
@@ -195,6 +196,8 @@ class FinishPlan(Record):
     type: str
     changes: Mapping[str, nodes.Change]
     span: Span
+    parts: nodes.Parts | None = None
+    draw: nodes.Draw | None = None
 
 
 class LayPlan(Record):

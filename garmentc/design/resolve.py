@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 
 from garmentc.design import kinds as k
+from garmentc.design.channels import bound_parts, drawn_through
 from garmentc.design.conditions import Conditions
 from garmentc.design.gather import Gathered, gather
 from garmentc.design.joins import JoinTypes, said_once
@@ -232,6 +233,7 @@ class _Resolver:
             eases[0] if eases else None,
             inserts,
             seam.span,
+            bound_parts(seam.items, join, self._checker, self._findings),
         )
 
     def _insert(self, item: nodes.Insert, seam: nodes.Seam) -> InsertPlan | None:
@@ -260,7 +262,14 @@ class _Resolver:
         sewn = self._edges(edges)
         join = self._types.join("finish", finish.type)
         changes = self._changes([item for item in finish.changes if isinstance(item, nodes.Change)], join)
-        return FinishPlan((*(sewn or ()), *parts), finish.type.text, changes, finish.span)
+        return FinishPlan(
+            (*(sewn or ()), *parts),
+            finish.type.text,
+            changes,
+            finish.span,
+            bound_parts(finish.changes, join, self._checker, self._findings),
+            drawn_through(finish.changes, join, self._found.names.strips, self._checker, self._findings),
+        )
 
     def _edges(self, refs: Iterable[nodes.Ref]) -> tuple[EdgeName, ...] | None:
         found: list[EdgeName] = []

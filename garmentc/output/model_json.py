@@ -82,7 +82,23 @@ def size_model(assembly: Assembly) -> Json:
             for use in assembly.thread
         ],
         "bindings": [
-            {"of": use.of, "width": exact(use.width), "length": exact(use.length)} for use in assembly.bindings
+            {
+                "of": use.of,
+                "width": exact(use.width),
+                "length": exact(use.length),
+                "strips": [
+                    {
+                        "along": exact(run.along),
+                        "ring": run.ring,
+                        "times": run.times,
+                        "parts": run.parts,
+                        "part": exact(run.part),
+                        "joins": [exact(at) for at in run.joins],
+                    }
+                    for run in use.runs
+                ],
+            }
+            for use in assembly.bindings
         ],
         "tools": list(assembly.tools),
     }

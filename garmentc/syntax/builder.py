@@ -276,6 +276,16 @@ class TreeBuilder(ValueBuilder):
         edges, kind, *changes = children
         return nodes.Finish(self.span(meta), edges, self.word(kind), tuple(changes))
 
+    def parts(self, meta: Meta, children: Children) -> nodes.Parts:
+        return nodes.Parts(self.span(meta), children[0])
+
+    def draw(self, meta: Meta, children: Children) -> nodes.Draw:
+        text, long, wide = children
+        return nodes.Draw(self.span(meta), None, self.text(text), long, wide)
+
+    def draw_strip(self, meta: Meta, children: Children) -> nodes.Draw:
+        return nodes.Draw(self.span(meta), self.word(children[0]), None, None, None)
+
     def refs(self, meta: Meta, children: Children) -> tuple[nodes.Ref, ...]:
         return tuple(children)
 

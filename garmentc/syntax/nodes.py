@@ -323,7 +323,25 @@ class SeamEase(Record):
     is_gather: bool
 
 
-SeamItem = Insert | Change | SeamEase | When["SeamItem"]
+class Parts(Record):
+    """The strip that binds an edge is cut of parts, none longer than this."""
+
+    span: Span
+    longest: Expr
+
+
+class Draw(Record):
+    """What is drawn through a casing: a strip of the garment, or an elastic or cord with its length and width."""
+
+    span: Span
+    strip: Word | None
+    text: Text | None
+    length: Expr | None
+    width: Expr | None
+
+
+FinishItem = Change | Parts | Draw | When["FinishItem"]
+SeamItem = Insert | Change | SeamEase | Parts | When["SeamItem"]
 
 
 class Seam(Record):
@@ -344,7 +362,7 @@ class Finish(Record):
     span: Span
     edges: tuple[Ref, ...]
     type: Word
-    changes: tuple[Change | When[Change], ...]
+    changes: tuple[FinishItem, ...]
 
 
 class Check(Record):

@@ -61,6 +61,8 @@ ITEM_WORDS = (
     *(
         "ease",
         "gathered",
+        "parts",
+        "draw",
         "class",
         "encloses",
         "closes",

@@ -17,7 +17,9 @@ from garmentc.shipped import library_file
 _APPLIES: Mapping[str, Callable[[Assembly], bool]] = MappingProxyType(
     {
         "always": lambda assembly: True,
-        "strips": lambda assembly: bool(assembly.strips),
+        "strips": lambda assembly: (
+            bool(assembly.strips) or any(finish.drawn is not None for finish in assembly.finishes)
+        ),
     }
 )
 

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from garmentc.assembly.model import Assembly, CutPiece, Join
+from garmentc.assembly.bindings import JOIN, TAKEN, TURNED_IN
+from garmentc.assembly.drawn import LAPPED
+from garmentc.assembly.model import Assembly, BindingRun, CutPiece, Join
 from garmentc.assembly.rows import made_of
 from garmentc.design.texts import spoken
 from garmentc.numbers import decimal, percent
@@ -35,6 +37,10 @@ def needs(assembly: Assembly) -> Iterator[Block]:
     if any(piece.drafted.rows for piece in assembly.pieces):
         yield Heading(3, "Buttons")
         yield Items(tuple(_buttons(assembly)))
+    drawn = tuple(_drawn(assembly))
+    if drawn:
+        yield Heading(3, "To draw through")
+        yield Items(drawn)
     yield Heading(3, "Tools")
     yield Checklist(tuple(_tools(assembly)))
 
@@ -124,14 +130,34 @@ def metres(mm: float) -> str:
 
 
 def _binding(assembly: Assembly) -> Iterator[Block]:
-    rows = tuple((use.of, tape(use.width), tape_up(use.length)) for use in assembly.bindings)
-    yield Table("Bias strip to cut or buy", ("For", "Cut width", "Length"), rows)
+    rows = tuple(
+        (use.of, tape(use.width), f"{run.times * run.parts} × {tape_up(run.part)}", _joined(run))
+        for use in assembly.bindings
+        for run in use.runs
+    )
+    yield Table("Bias strip to cut or buy", ("For", "Cut width", "Cut", "Makes"), rows)
     widths = dict.fromkeys(use.width for use in assembly.bindings)
     for width in widths:
-        total = sum(use.length for use in assembly.bindings if use.width == width)
-        yield Paragraph(
-            f"{tape(width)} wide: {tape_up(total)} in all. Add about 5 cm for each join and each end (common practice)."
-        )
+        runs = [run for use in assembly.bindings if use.width == width for run in use.runs]
+        yield Paragraph(f"{tape(width)} wide: {tape_up(sum(run.times * run.parts * run.part for run in runs))} in all.")
+    yield Paragraph(
+        f"Counted in are {tape(TURNED_IN)} to turn in at each open end, and {tape(TAKEN)} of length for each slanting "
+        f"join, sewn {tape(JOIN)} from the edge (common practice)."
+    )
+
+
+def _joined(run: BindingRun) -> str:
+    what = f"ring of {tape(run.along)}" if run.ring else f"strip along {tape(run.along)}"
+    many = f"{run.times} {what.replace('ring', 'rings').replace('strip', 'strips')}" if run.times > 1 else f"1 {what}"
+    return f"{many}, {'each ' if run.times > 1 else ''}of {run.parts} parts" if run.parts > 1 else many
+
+
+def _drawn(assembly: Assembly) -> Iterator[str]:
+    for finish in assembly.finishes:
+        one = finish.drawn
+        if one is not None and not one.strip:
+            often = f"{one.times} × " if one.times > 1 else ""
+            yield f"{one.title}, {tape(one.width)} wide: {often}{tape_up(one.length + LAPPED)}"
 
 
 def _buttons(assembly: Assembly) -> Iterator[str]:

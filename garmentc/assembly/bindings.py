@@ -1,0 +1,192 @@
+"""Strips that bind edges: how long each has to be, of how many parts it is cut, and how its ends meet."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+
+from garmentc.assembly.model import BindingRun, Join, JoinedSeam, Work
+from garmentc.design.model import EdgeName
+from garmentc.draft.evaluate import Evaluator
+from garmentc.draft.memo import Poisoned
+from garmentc.draft.model import Draft, DraftedEdge, DraftedPiece
+from garmentc.numbers import length
+from garmentc.record import Record
+from garmentc.syntax import nodes
+
+JOIN = 6.0
+"""Allowance (mm) of the slanting seam that joins two parts of a bias strip; common practice, no source."""
+TAKEN = 2 * JOIN * math.sqrt(2)
+"""What a join takes of a strip (mm): both parts end at 45 degrees to it."""
+TURNED_IN = 10.0
+"""How far (mm) a strip goes on beyond each end of an edge, to be turned in; common practice, no source."""
+FREE = 50.0
+"""How much (mm) of a strip is left free at first where its ends are joined; common practice, no source."""
+_SAME = 0.05  # mm; lines that differ by less are alike
+_NEAR = 0.25  # of a seam; corners farther apart along it do not come together
+
+
+class Line(Record):
+    """A line that edges make once the seams are sewn: its length (mm), and whether it closes into a ring."""
+
+    length: float
+    ring: bool
+
+
+class _End(Record):
+    """One end of an edge; ``at_start`` by the outline of its piece."""
+
+    piece: str
+    edge: str
+    at_start: bool
+
+
+class _Onward(Record):
+    """Where a line goes on from an end; ``flips``: in the mirror image of the piece."""
+
+    end: _End
+    flips: bool
+
+
+def edge_lines(names: Sequence[EdgeName], draft: Draft, seams: Iterable[JoinedSeam]) -> tuple[Line, ...]:
+    """The lines that edges make, all copies of their pieces counted."""
+    edges: dict[tuple[str, str], tuple[DraftedPiece, DraftedEdge]] = {}
+    for name in names:
+        piece = draft.piece(name.piece)
+        edge = piece.edge(name.edge)
+        if edge is not None:
+            edges[name.piece, name.edge] = piece, edge
+    onward = _onward(edges, tuple(seams))
+    left = [(key, copy) for key, (piece, _) in edges.items() for copy in range(piece.copies)]
+    found: list[Line] = []
+    while left:
+        first = left.pop(0)
+        total = edges[first[0]][1].sewn_length
+        ring = False
+        for at_start in (False, True):
+            (piece_name, edge_name), copy = first
+            end = _End(piece_name, edge_name, at_start)
+            while not ring and (step := onward.get(end)) is not None:
+                copy = copy ^ 1 if step.flips else copy
+                here = (step.end.piece, step.end.edge), copy
+                if here == first:
+                    ring = True
+                elif here in left:
+                    left.remove(here)
+                    total += edges[here[0]][1].sewn_length
+                    end = step.end._replace(at_start=not step.end.at_start)
+                else:
+                    break
+        found.append(Line(total, ring))
+    return tuple(found)
+
+
+def _onward(
+    edges: dict[tuple[str, str], tuple[DraftedPiece, DraftedEdge]], seams: Sequence[JoinedSeam]
+) -> dict[_End, _Onward]:
+    """Where the line of edges goes on from each of their ends, if it does."""
+    beside: dict[_End, DraftedEdge] = {}
+    for (piece_name, edge_name), (piece, edge) in edges.items():
+        at = piece.edges.index(edge)
+        beside[_End(piece_name, edge_name, True)] = piece.edges[at - 1]
+        beside[_End(piece_name, edge_name, False)] = piece.edges[(at + 1) % len(piece.edges)]
+    places = {end: list(_places(end, edge, seams)) for end, edge in beside.items()}
+    found: dict[_End, _Onward] = {}
+    for end, edge in beside.items():
+        corner = _End(end.piece, edge.name, not end.at_start)
+        if corner in beside:
+            found[end] = _Onward(corner, False)
+        elif edge.on_fold:
+            found[end] = _Onward(end, True)
+        else:
+            near = [
+                (abs(share - other), _Onward(across, mirrored))
+                for seam, side, share, mirrored in places[end]
+                for across, others in places.items()
+                for same, at, other in ((one, at, other) for one, at, other, _ in others)
+                if same == seam and (across == end if mirrored else at != side)
+            ]
+            if near and min(near, key=lambda one: one[0])[0] < _NEAR:
+                found[end] = min(near, key=lambda one: one[0])[1]
+    return found
+
+
+def _places(end: _End, beside: DraftedEdge, seams: Sequence[JoinedSeam]) -> Iterable[tuple[str, int, float, bool]]:
+    """The seams that a corner lies on: name, side, share of the way along it, and whether the seam is mirrored."""
+    for seam in seams:
+        for side, walked in enumerate(seam.sides[:1] if seam.mirrored else seam.sides):
+            for stretch in walked:
+                if (stretch.piece.name, stretch.edge.name) == (end.piece, beside.name):
+                    reached = stretch.after if end.at_start != stretch.backward else stretch.before
+                    yield seam.name, side, reached / (walked[-1].after or 1.0), seam.mirrored
+
+
+def binding_runs(lines: Iterable[Line], parts: nodes.Parts | None, values: Evaluator) -> tuple[BindingRun, ...]:
+    """The strips that bind lines, alike ones together; parts of them are no longer than the spec says.
+
+    Raises Poisoned when a part would be taken up by its joins.
+    """
+    longest = math.inf if parts is None else float(values.value(parts.longest))
+    if longest <= 2 * TAKEN:
+        assert parts is not None
+        values.fault(
+            "parts-too-short",
+            f"the parts of the strip are {length(longest)} long, and their joins take {length(TAKEN)} each",
+            parts.longest.span,
+            help="give the longest part that the cloth yields on the bias",
+        )
+        raise Poisoned
+    found: list[BindingRun] = []
+    for line in lines:
+        same = next((i for i, one in enumerate(found) if _alike(one, line)), None)
+        if same is not None:
+            found[same] = found[same]._replace(times=found[same].times + 1)
+            continue
+        needed = line.length if line.ring else line.length + 2 * TURNED_IN
+        count = 1
+        while _part(needed, count, line.ring) > longest + 1e-6:
+            count += 1
+        begin = 0.0 if line.ring else -TURNED_IN
+        joins = tuple(begin + needed * i / count for i in range(1, count))
+        found.append(BindingRun(line.length, line.ring, 1, count, _part(needed, count, line.ring), joins))
+    return tuple(found)
+
+
+def _alike(run: BindingRun, line: Line) -> bool:
+    return run.ring == line.ring and abs(run.along - line.length) < _SAME
+
+
+def _part(needed: float, count: int, ring: bool) -> float:
+    """How long (mm) each of so many parts is cut."""
+    return (needed + TAKEN * (count if ring else count - 1)) / count
+
+
+def with_runs(join: Join, runs: Sequence[BindingRun], *, ends: bool) -> Join:
+    """A join that binds, with what to do about the parts of its strips and, if wanted, about their ends."""
+    before = [_joined(run) for run in runs if run.parts > 1]
+    after: list[str] = []
+    if ends and not all(run.ring for run in runs):
+        after.append(
+            f"Let the strip go on {length(TURNED_IN)} beyond each open end of the edge, and turn that in before it is "
+            "folded over."
+        )
+    if ends and any(run.ring for run in runs):
+        after.append(
+            f"The edge closes into a ring: begin beside a seam and leave {length(FREE)} of the strip free at both "
+            "ends. Lay the ends along the edge, join them by a slanting seam where they meet, trim it to "
+            f"{length(JOIN)}, press it open, and stitch the rest on."
+        )
+    words = [work.word for work in join.work]
+    pinned = words.index("pin") + 1 if "pin" in words else words.index("pass") if "pass" in words else len(words)
+    told = [tuple(Work("do", text, 0.0, None) for text in texts) for texts in (before, after)]
+    return join._replace(work=(*told[0], *join.work[:pinned], *told[1], *join.work[pinned:]))
+
+
+def _joined(run: BindingRun) -> str:
+    often = f"For each of {run.times}, cut" if run.times > 1 else "Cut"
+    where = ", ".join(length(at) for at in run.joins)
+    return (
+        f"{often} {run.parts} parts of the strip, each {length(run.part)} long, their ends along a thread, and join "
+        f"them right sides together, {length(JOIN)} from the edge; press open. The joins come to lie {where} from "
+        "where the edge begins: shift the strip when one would meet a seam."
+    )
