@@ -22,9 +22,11 @@ from garmentc.assembly.model import (
     ThreadUse,
 )
 from garmentc.assembly.notches import match_seams, piece_notches
+from garmentc.assembly.openings import check_surface
 from garmentc.assembly.order import plan_steps
 from garmentc.assembly.rows import check_rows, row_work
 from garmentc.assembly.seams import finish_edge, join_seam
+from garmentc.assembly.surface import sewn_surface
 from garmentc.assembly.takeups import FlatWork, flat_work
 from garmentc.assembly.turning import check_turning
 from garmentc.design.texts import spoken
@@ -63,6 +65,10 @@ def assemble(draft: Draft, values: Evaluator, findings: Findings) -> Assembly | 
     if len(pieces) < len(draft.pieces):
         return None
     check_inside(pieces, values)
+    if findings.has_errors:
+        return None
+    surface = sewn_surface(draft, seams)
+    check_surface(surface, seams, values)
     joins = [*(seam.join for seam in seams), *(finish.join for finish in finishes)]
     return Assembly(
         draft,
@@ -74,6 +80,7 @@ def assemble(draft: Draft, values: Evaluator, findings: Findings) -> Assembly | 
         _thread(draft, flat, seams, finishes, values),
         _bindings(seams, finishes),
         tuple(dict.fromkeys(tool for join in joins for tool in join.tools)),
+        surface,
     )
 
 

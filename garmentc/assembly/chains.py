@@ -52,15 +52,46 @@ class Corner(Record):
         return self.piece.edges[self.place - 1], self.piece.edges[self.place]
 
 
+class _Use(Record):
+    """An edge as part ``number`` of a side of a seam; ``names`` are all parts of that side."""
+
+    seam: str
+    is_first: bool
+    number: int
+    names: tuple[EdgeName, ...]
+
+    def joints(self, corner: Corner) -> frozenset[int]:
+        """At which joints of the side a corner at this edge may lie: 0 is where the side begins.
+
+        An edge with no neighbour of its own piece in the side may be walked either way.
+        """
+        here, before, after = self.number, self._beside(-1, corner), self._beside(1, corner)
+        if before == _AT or (after == _ELSEWHERE and before != _ELSEWHERE):
+            return frozenset((here,))
+        if after == _AT or before == _ELSEWHERE:
+            return frozenset((here + 1,))
+        return frozenset((here, here + 1))
+
+    def _beside(self, way: int, corner: Corner) -> int:
+        at = self.number + way
+        if not 0 <= at < len(self.names) or self.names[at].piece != corner.piece.name:
+            return _NO_NEIGHBOUR
+        return _AT if self.names[at].edge in {edge.name for edge in corner.edges} else _ELSEWHERE
+
+
+_NO_NEIGHBOUR, _AT, _ELSEWHERE = range(3)
+
+
 class Crossings:
     """Which corners of which pieces come together where seams cross."""
 
     def __init__(self, seams: Iterable[SeamPlan]) -> None:
-        self._sewn: dict[tuple[str, str], list[tuple[str, bool]]] = {}
+        self._sewn: dict[tuple[str, str], list[_Use]] = {}
         for seam in seams:
             for names, is_first in ((seam.first, True), (() if seam.mirrored else seam.second, False)):
-                for name in names:
-                    self._sewn.setdefault((name.piece, name.edge), []).append((seam.name, is_first))
+                for number, name in enumerate(names):
+                    use = _Use(seam.name, is_first, number, names)
+                    self._sewn.setdefault((name.piece, name.edge), []).append(use)
 
     def together(self, one: Corner, other: Corner, seam: str) -> bool:
         """Whether two corners are one, or become one by another seam than this."""
@@ -70,12 +101,29 @@ class Crossings:
 
     def joining(self, one: Corner, other: Corner, seam: str) -> Iterator[str]:
         """The seams other than this that bring two corners together."""
-        theirs = self.meeting(other)
-        return (by for by, is_first in self.meeting(one) if by != seam and (by, not is_first) in theirs)
+        return (
+            use.seam
+            for use in self._uses(one)
+            for met in self._uses(other)
+            if use.seam == met.seam != seam and use.is_first != met.is_first and _meet(use, one, met, other)
+        )
 
     def meeting(self, corner: Corner) -> list[tuple[str, bool]]:
         """The seams that end at a corner, and whether they do so with their first side."""
+        return [(use.seam, use.is_first) for use in self._uses(corner)]
+
+    def _uses(self, corner: Corner) -> list[_Use]:
         return [use for edge in corner.edges for use in self._sewn.get((corner.piece.name, edge.name), ())]
+
+
+def _meet(use: _Use, one: Corner, met: _Use, other: Corner) -> bool:
+    """Whether corners on the two sides of a seam may lie on each other: at one joint, or where but lengths can tell."""
+    here, there = use.joints(one), met.joints(other)
+    lasts = len(use.names), len(met.names)
+    if lasts[0] == lasts[1]:
+        return bool(here & there)
+    inside = (any(0 < joint < last for joint in joints) for joints, last in zip((here, there), lasts, strict=True))
+    return (0 in here and 0 in there) or (lasts[0] in here and lasts[1] in there) or any(inside)
 
 
 def walk(

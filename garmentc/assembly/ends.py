@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
 from math import pi
 
 from garmentc.assembly.chains import Corner, Stretch, turned
@@ -14,8 +15,8 @@ Side = tuple[Stretch, ...]
 
 _SMOOTHER = 1e-3  # for each radian that the joined line is off a straight one
 
-_CROSSED, _FOLDED, _NOTCHED, _FINISHED, _DRAWN = 8.0, 6.0, 5.0, 4.0, 1.0
-"""How much more each sign counts than the next: what meets there, notches, finishes, the way the edges are drawn."""
+_UNTWISTED, _CROSSED, _FOLDED, _NOTCHED, _FINISHED, _DRAWN = 32.0, 8.0, 6.0, 5.0, 4.0, 1.0
+"""How much more each sign counts than the next: no twist, what meets there, notches, finishes, how edges are drawn."""
 
 
 class Ends:
@@ -24,7 +25,8 @@ class Ends:
     Chains of several edges are walked as the spec names them. Of a side with one edge the ends that meet are told by
     what happens beside them: the same seam crosses both, both end on a fold, both neighbours are finished by one
     statement, or the maker's notches meet. Where all that leaves it open, the edges meet as they are drawn, start to
-    start, and the smoother way breaks a tie.
+    start, and the smoother way breaks a tie. Before all that, no way is taken that would twist the work: edges of one
+    piece make it a tube, and pieces that several seams join are turned to each other one way.
     """
 
     def __init__(self, design: Design) -> None:
@@ -35,19 +37,43 @@ class Ends:
         for number, finish in enumerate(design.finishes):
             for name in finish.edges:
                 self._signs.setdefault((name.piece, name.edge), set()).add(("finish", str(number)))
+        self._turns: dict[str, tuple[str, int]] = {}
 
     def meeting(self, plan: SeamPlan, first: Side, second: Side) -> tuple[Side, Side]:
-        """Both sides, from the ends that meet."""
+        """Both sides, from the ends that meet; seams count for those asked after them."""
+        first, second = self._meeting(plan, first, second)
+        if not plan.mirrored:
+            for one, other in (*pairwise(first), *pairwise(second)):
+                self._join(one.piece.name, other.piece.name, 1 if one.backward == other.backward else -1)
+            self._join(first[0].piece.name, second[0].piece.name, _turned_to(first, second))
+        return first, second
+
+    def _join(self, one: str, other: str, turn: int) -> None:
+        """Keep how two pieces are turned to each other, unless that is known."""
+        (group, sign), (met, sign_too) = (self._turns.setdefault(name, (name, 1)) for name in (one, other))
+        if group != met:
+            for name, (of, known) in self._turns.items():
+                if of == met:
+                    self._turns[name] = group, known * turn * sign * sign_too
+
+    def _turn(self, first: Side, second: Side) -> int:
+        """Whether the first pieces of two sides are turned to each other (1) or away (-1) as far as known, or 0."""
+        one, other = (self._turns.get(side[0].piece.name, (side[0].piece.name, 1)) for side in (first, second))
+        return one[1] * other[1] if one[0] == other[0] else 0
+
+    def _meeting(self, plan: SeamPlan, first: Side, second: Side) -> tuple[Side, Side]:
         if plan.mirrored or (len(first) > 1 and len(second) > 1):
             return first, second
         if len(first) > 1:
-            other, one = self.meeting(plan._replace(first=plan.second, second=plan.first), second, first)
+            other, one = self._meeting(plan._replace(first=plan.second, second=plan.first), second, first)
             return one, other
         ways = [(one, second) for one in (first, turned(first))] if len(second) > 1 else _both(first, second)
         return max(ways, key=lambda way: self._likely(*way))
 
     def _likely(self, first: Side, second: Side) -> float:
         score = _DRAWN if _drawn_alike(first, second) else 0.0
+        if self._turn(first, second) in (0, _turned_to(first, second)):
+            score += _UNTWISTED
         for at_end in (False, True):
             one, other = _corner(first, at_end), _corner(second, at_end)
             if one.piece.name == other.piece.name and one.place == other.place:
@@ -70,6 +96,11 @@ class Ends:
 
     def _of(self, corner: Corner, edge: DraftedEdge) -> set[tuple[str, str]]:
         return self._signs.get((corner.piece.name, edge.name), set())
+
+
+def _turned_to(first: Side, second: Side) -> int:
+    """1 when the outlines run in opposite directions where two sides meet, so that both show the same side; else -1."""
+    return 1 if first[0].backward != second[0].backward else -1
 
 
 def _both(first: Side, second: Side) -> list[tuple[Side, Side]]:

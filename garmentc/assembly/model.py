@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from garmentc.assembly.chains import Stretch
+from garmentc.assembly.sewn import Surface
 from garmentc.design.model import EdgeName
 from garmentc.draft.model import Draft, DraftedPiece
 from garmentc.geometry.outline import Outline
@@ -280,3 +281,4 @@ class Assembly(Record):
     thread: tuple[ThreadUse, ...]
     bindings: tuple[BindingUse, ...]
     tools: tuple[str, ...]
+    surface: Surface

@@ -241,7 +241,8 @@ class _Gatherer:
         rows = [row for row in _of(piece.items, nodes.ButtonRow) if self._unique(row.name, places_of[row.kind])]
         cuts = _of(piece.items, nodes.Cut)
         grains = _of(piece.items, nodes.Grain)
-        self._said_once("piece", cuts, grains)
+        aparts = _of(piece.items, nodes.Apart)
+        self._said_once("piece", cuts, grains, aparts)
         head = Span(piece.span.source, piece.span.start, piece.title.span.end)
         return PiecePlan(
             piece.name.text,
@@ -263,6 +264,7 @@ class _Gatherer:
             head,
             tuple(_of(piece.items, nodes.Uneven)),
             piece.made,
+            bool(aparts),
         )
 
     def _shapings(self, piece: nodes.Piece) -> Iterable[nodes.Shaping]:

@@ -47,7 +47,7 @@ class ChoicePlan(Record):
 class PiecePlan(Record):
     """A piece by its rules. ``parent`` names the piece it is taken from; then it has no outline of its own.
 
-    One that is not ``made`` belongs to a block: others are taken from it.
+    One that is not ``made`` belongs to a block: others are taken from it. One that ``is_apart`` is sewn to no other.
     """
 
     name: str
@@ -69,6 +69,7 @@ class PiecePlan(Record):
     span: Span
     unevens: tuple[nodes.Uneven, ...]
     made: bool
+    is_apart: bool
 
 
 class StripPlan(Record):

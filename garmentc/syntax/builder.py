@@ -222,6 +222,9 @@ class TreeBuilder(ValueBuilder):
     def uneven(self, meta: Meta, children: Children) -> nodes.Uneven:
         return nodes.Uneven(self.span(meta), children[0], self.text(children[1]))
 
+    def apart(self, meta: Meta, children: Children) -> nodes.Apart:
+        return nodes.Apart(self.span(meta), self.text(children[0]))
+
     def strip(self, meta: Meta, children: Children) -> nodes.Strip:
         name, title, *items = children
         return nodes.Strip(

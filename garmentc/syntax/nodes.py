@@ -250,8 +250,28 @@ class Uneven(Record):
     reason: Text
 
 
+class Apart(Record):
+    """A piece that is meant to be sewn to no other, and why."""
+
+    span: Span
+    reason: Text
+
+
 PieceItem = (
-    Cut | Grain | Define | Outline | Keep | Grow | Notch | Mark | Guide | Lengthen | ButtonRow | Uneven | Shaping
+    Cut
+    | Grain
+    | Define
+    | Outline
+    | Keep
+    | Grow
+    | Notch
+    | Mark
+    | Guide
+    | Lengthen
+    | ButtonRow
+    | Uneven
+    | Apart
+    | Shaping
 )
 PieceLine = PieceItem | When["PieceLine"]
 

@@ -42,6 +42,7 @@ ITEM_WORDS = (
         "buttons",
         "buttonholes",
         "uneven",
+        "apart",
         "dart",
         "tuck",
         "pleats",

@@ -1,0 +1,131 @@
+"""The pieces as they are once all is cut: each copy of each piece, a fold opened out, a grown part beyond its fold."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from garmentc.assembly.gluing import Bond, Part
+from garmentc.draft.model import DraftedEdge, DraftedPiece
+from garmentc.record import Record
+
+
+class Side(Record):
+    """One side of a leaf: an edge of the piece, or the fold beyond which a part of it was grown on.
+
+    ``length`` is along the stitching line, with darts closed and pleats folded (mm).
+    """
+
+    name: str
+    edge: DraftedEdge | None
+    length: float
+
+
+class Leaf(Record):
+    """One flat part of one copy of a piece: a half of a piece on the fold, a piece of a pair, or a part grown on.
+
+    ``mirrored`` leaves lie as the mirror image of what is drawn. ``sides`` run round it as the outline does.
+    """
+
+    piece: DraftedPiece
+    part: str
+    copy: int
+    mirrored: bool
+    sides: tuple[Side, ...]
+
+
+class Cut(Record):
+    """All leaves of a garment, and the bonds that cutting leaves between them, each ``by`` FOLD or GROWN."""
+
+    leaves: tuple[Leaf, ...]
+    bonds: tuple[Bond, ...]
+
+    def place(self, piece: str, edge: str, copy: int, mirrored: bool) -> tuple[int, int]:
+        """The leaf that has an edge of a copy, and which of its sides it is."""
+        for number, leaf in enumerate(self.leaves):
+            if (leaf.piece.name, leaf.copy, leaf.mirrored) == (piece, copy, mirrored):
+                for i, side in enumerate(leaf.sides):
+                    if side.name == edge and side.edge is not None:
+                        return number, i
+        raise KeyError((piece, edge))
+
+
+FOLD, GROWN = "fold", "grown"
+
+
+def has_mirror(piece: DraftedPiece) -> bool:
+    """Whether half of what is cut of it lies as its mirror image."""
+    return piece.pair or piece.on_fold
+
+
+def cut_out(pieces: Iterable[DraftedPiece]) -> Cut:
+    """All copies of all pieces."""
+    leaves: list[Leaf] = []
+    bonds: list[Bond] = []
+    for piece in pieces:
+        parts = list(_parts(piece))
+        for copy in range(piece.number):
+            first = len(leaves)
+            for mirrored in (False, True) if has_mirror(piece) else (False,):
+                start = len(leaves)
+                leaves += [Leaf(piece, name, copy, mirrored, sides) for name, sides in parts]
+                bonds += _grown(leaves, start)
+            if piece.on_fold:
+                bonds += _opened(leaves, first, len(parts))
+    return Cut(tuple(leaves), tuple(bonds))
+
+
+def _parts(piece: DraftedPiece) -> Iterator[tuple[str, tuple[Side, ...]]]:
+    """The piece itself, named by nothing, and what is grown onto it, by name."""
+    names = dict.fromkeys(_part_of(edge) for edge in piece.edges)
+    for name in names:
+        count = len(piece.edges)
+        start = next((i for i in range(count) if _part_of(piece.edges[i - 1]) != name == _part_of(piece.edges[i])), 0)
+        ring = [piece.edges[(start + i) % count] for i in range(count)]
+        yield name, tuple(_sides(piece, name, ring))
+
+
+def _part_of(edge: DraftedEdge) -> str:
+    return edge.name.partition(".")[0] if "." in edge.name else ""
+
+
+def _sides(piece: DraftedPiece, name: str, ring: list[DraftedEdge]) -> Iterator[Side]:
+    """The edges of one part in order, and a side for each gap that other parts leave."""
+    gone: str | None = None
+    for edge in ring:
+        part = _part_of(edge)
+        if part == name:
+            gone = None
+            yield Side(edge.name, edge, edge.sewn_length)
+        elif part != gone:
+            gone = part
+            across = name or part
+            yield Side(across, None, _fold_length(piece, [one for one in ring if _part_of(one) == across]))
+
+
+def _fold_length(piece: DraftedPiece, grown: list[DraftedEdge]) -> float:
+    return abs(grown[-1].path.end - grown[0].path.start)
+
+
+def _grown(leaves: list[Leaf], start: int) -> Iterator[Bond]:
+    """The folds between a piece and its grown parts, whose first leaf has this number."""
+    main = next(i for i in range(start, len(leaves)) if not leaves[i].part)
+    for number in range(start, len(leaves)):
+        if number == main:
+            continue
+        name = leaves[number].part
+        one, other = (
+            Part(leaf, i, 0.0, side.length)
+            for leaf in (main, number)
+            for i, side in enumerate(leaves[leaf].sides)
+            if side.edge is None and side.name == name
+        )
+        yield Bond(one, other, True, GROWN)
+
+
+def _opened(leaves: list[Leaf], first: int, count: int) -> Iterator[Bond]:
+    """The folds along which a copy was cut, whose leaves begin at a number: as many again are the mirror images."""
+    for number in range(first, first + count):
+        for i, side in enumerate(leaves[number].sides):
+            if side.edge is not None and side.edge.on_fold:
+                one = Part(number, i, 0.0, side.length)
+                yield Bond(one, one._replace(disc=number + count), False, FOLD)

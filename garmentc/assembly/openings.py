@@ -1,0 +1,85 @@
+"""The openings of a sewn garment, and whether it is one thing with two sides."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from garmentc.assembly.gluing import Sheet
+from garmentc.assembly.instances import Leaf
+from garmentc.assembly.model import JoinedSeam
+from garmentc.assembly.sewn import Opening, OpeningPart, Surface, opening_part
+from garmentc.diagnostics.finding import Label, Severity
+from garmentc.draft.evaluate import Evaluator
+
+_ALIKE = 1.0
+"""Openings whose parts differ by less than this (mm) are mirror images or copies of each other."""
+
+
+def openings_of(shells: Iterable[Sheet], leaves: Sequence[Leaf]) -> tuple[Opening, ...]:
+    """The openings of the shells; what is there again, mirrored or copied, is counted."""
+    found: list[Opening] = []
+    for sheet in shells:
+        for loop in sheet.loops:
+            parts = tuple(opening_part(leaves[part.disc], part) for part in loop)
+            made = Opening("", "", parts, sum(part.length for part in parts), 1)
+            known = next((i for i, one in enumerate(found) if _is_alike(one, made)), None)
+            if known is None:
+                found.append(made)
+            else:
+                found[known] = found[known]._replace(times=found[known].times + 1)
+    return tuple(found)
+
+
+def _is_alike(one: Opening, other: Opening) -> bool:
+    a, b = (sorted(map(_drawn, opening.parts)) for opening in (one, other))
+    return len(a) == len(b) and all(
+        x[:2] == y[:2] and abs(x[2] - y[2]) < _ALIKE and abs(x[3] - y[3]) < _ALIKE for x, y in zip(a, b, strict=True)
+    )
+
+
+_STRIP_SIDES = {"far_side": "side", "far_end": "end"}
+
+
+def _drawn(part: OpeningPart) -> tuple[str, str, float, float]:
+    """Where a part lies on what is drawn; the two long sides of a strip are alike."""
+    return part.piece, _STRIP_SIDES.get(part.edge, part.edge), part.low, part.high
+
+
+def check_surface(surface: Surface, seams: Iterable[JoinedSeam], values: Evaluator) -> None:
+    """Report cloth with one side only, and pieces that do not hang together."""
+    by_name = {seam.name: seam for seam in seams}
+    for sheet in surface.whole:
+        if sheet.twisted is not None and sheet.twisted.by in by_name:
+            seam = by_name[sheet.twisted.by]
+            values.fault(
+                "one-sided",
+                f"seam `{seam.name}` twists the work: its right side runs on into its wrong side",
+                seam.span,
+                help="name the edges of one side in the other order, so that the work is not turned over there",
+            )
+    plans = values.design.pieces
+    groups = dict.fromkeys(
+        frozenset(surface.leaves[disc].piece.name for disc in sheet.discs) for sheet in surface.whole
+    )
+    apart = [
+        group
+        for group in groups
+        if not any(other > group for other in groups) and not any(plans[name].is_apart for name in group)
+    ]
+    if by_name and len(apart) > 1:
+        pieces = {leaf.piece.name: leaf.piece for leaf in surface.leaves}
+        shown = [[name for name in pieces if name in group] for group in apart]
+        smallest = min(reversed(shown), key=len)
+        values.fault(
+            "pieces-apart",
+            f"{_names(smallest)} {'is' if len(smallest) == 1 else 'are'} sewn to nothing else of the garment",
+            pieces[smallest[0]].span,
+            others=tuple(Label(pieces[group[0]].span, _names(group)) for group in shown if group is not smallest),
+            help='is a seam missing? if it stays apart, say so in the piece: apart "why"',
+            severity=Severity.WARNING,
+        )
+
+
+def _names(group: Sequence[str]) -> str:
+    quoted = [f"`{name}`" for name in group]
+    return " and ".join([", ".join(quoted[:-1]), quoted[-1]] if len(quoted) > 2 else quoted)

@@ -1,0 +1,63 @@
+"""The sewn surface: all that is cut, glued along its seams, with its straps on."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from garmentc.assembly.gluing import Bond, Sheet, glue
+from garmentc.assembly.instances import FOLD, GROWN, cut_out
+from garmentc.assembly.model import JoinedSeam
+from garmentc.assembly.openings import openings_of
+from garmentc.assembly.sewing import seam_bonds
+from garmentc.assembly.sewn import Surface
+from garmentc.assembly.straps import Straps
+from garmentc.assembly.turning import ENCLOSES
+from garmentc.draft.model import Draft
+
+
+def sewn_surface(draft: Draft, seams: Sequence[JoinedSeam]) -> Surface:
+    """The surface of pieces, strips and seams without faults."""
+    cut = cut_out(draft.pieces)
+    discs = [[side.length for side in leaf.sides] for leaf in cut.leaves]
+    sewn = [(seam, tuple(seam_bonds(seam, cut))) for seam in seams]
+    rims = [bond for bond in cut.bonds if bond.by == GROWN]
+    rims += [bond for seam, bonds in sewn if seam.join.turning == ENCLOSES for bond in bonds]
+    inner = [bond for bond in cut.bonds if bond.by != GROWN]
+    inner += [bond for seam, bonds in sewn if seam.join.turning != ENCLOSES for bond in bonds]
+    whole = glue(discs, [*inner, *rims])
+    outer, hidden = _outer(glue(discs, inner), rims)
+    across = {FOLD, *(seam.name for seam in seams if seam.mirrored)}
+    halves = glue(discs, [bond for bond in (*inner, *rims) if bond.by not in across])
+    straps = Straps(cut, seams, [disc for sheet in outer for disc in sheet.discs], halves)
+    leaves, bonds = straps.sewn_on(draft.strips)
+    if leaves:
+        discs += [[side.length for side in leaf.sides] for leaf in leaves]
+        worn = {disc for sheet in outer for disc in sheet.discs} | set(range(len(cut.leaves), len(discs)))
+        outer = tuple(sheet for sheet in glue(discs, [*inner, *bonds]) if worn & set(sheet.discs))
+    everything = (*cut.leaves, *leaves)
+    return Surface(everything, whole, outer, hidden, openings_of(outer, everything))
+
+
+def _outer(sheets: Sequence[Sheet], rims: Iterable[Bond]) -> tuple[tuple[Sheet, ...], tuple[Sheet, ...]]:
+    """The sheets worn outside and those hidden behind them; what a spec, or a seam, names first lies outside."""
+    sheet_of = {disc: i for i, sheet in enumerate(sheets) for disc in sheet.discs}
+    beside: dict[int, list[tuple[int, bool]]] = {}
+    for bond in rims:
+        one, other = sheet_of[bond.one.disc], sheet_of[bond.other.disc]
+        if one != other:
+            beside.setdefault(one, []).append((other, False))
+            beside.setdefault(other, []).append((one, True))
+    is_outer: dict[int, bool] = {}
+    for start in range(len(sheets)):
+        if start in is_outer:
+            continue
+        is_outer[start] = not any(is_other for _, is_other in beside.get(start, ()))
+        waiting = [start]
+        while waiting:
+            at = waiting.pop()
+            for to, _ in beside.get(at, ()):
+                if to not in is_outer:
+                    is_outer[to] = not is_outer[at]
+                    waiting.append(to)
+    outer = tuple(sheet for i, sheet in enumerate(sheets) if is_outer[i])
+    return outer, tuple(sheet for i, sheet in enumerate(sheets) if not is_outer[i])
