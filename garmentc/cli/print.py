@@ -15,6 +15,7 @@ from garmentc.pipeline import compile_each
 
 if TYPE_CHECKING:
     from garmentc.output.texts.speech import Speech
+    from garmentc.source import Span
 
 _KINDS = ("pdf", "svg", "dxf")
 
@@ -51,9 +52,9 @@ def print_command(host: Host, options: Namespace) -> int:
         report(compiled.findings, options, "nothing written")
         return exit_code(compiled.findings)
     if sizes[0].assembly is not None:
-        check_characters(sizes[0].assembly, fonts, compiled.findings)
-    by = (options.workshop.maker, options.workshop.licence) if options.workshop else ("", "")
-    wanted = Wanted(speech, options.draw_strips, *by)
+        check_characters(sizes[0].assembly, fonts, compiled.findings, maker_texts(options))
+    maker, licence = (options.workshop.maker, options.workshop.licence) if options.workshop else ("", "")
+    wanted = Wanted(speech, options.draw_strips, maker, licence)
     mark = garment_mark(design, sizes)
     if kind == "pdf":
         from garmentc.output.paper.files import print_pdf
@@ -70,6 +71,13 @@ def print_command(host: Host, options: Namespace) -> int:
 
         data, told = pieces_dxf(design, sizes, mark), "a block for each piece and size"
     return write_out(host, options, data, compiled.findings, f"{told}, fingerprint {mark}")
+
+
+def maker_texts(options: Namespace) -> list[tuple[str, Span]]:
+    """What a workshop lets print of the maker and the licence, with where it says so."""
+    workshop = options.workshop
+    said = {"maker": workshop.maker, "licence": workshop.licence} if workshop else {}
+    return [(text, workshop.places[name]) for name, text in said.items() if text]
 
 
 def tell_fault(fault: Exception) -> int:

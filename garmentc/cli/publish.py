@@ -6,7 +6,7 @@ from argparse import Namespace
 
 from garmentc.cli.codes import FAULT
 from garmentc.cli.compile import exit_code, report, request_of
-from garmentc.cli.print import read_speech, tell_fault, write_out
+from garmentc.cli.print import maker_texts, read_speech, tell_fault, write_out
 from garmentc.host import Host
 from garmentc.pipeline import compile_each
 
@@ -27,7 +27,7 @@ def publish_command(host: Host, options: Namespace) -> int:
             raise ValueError(f"'{options.out}' has to end in .zip")
         fonts = Fonts(host, options.font)
         speech = read_speech(options)
-        maker = Maker(*_maker(host, options), tuple(options.credit))
+        maker = Maker(*_maker(host, options), tuple(options.credit), _in_short(options))
     except (ValueError, FontFault, OSError) as fault:
         return tell_fault(fault)
     compiled = compile_each(host, request, size_part)
@@ -37,10 +37,15 @@ def publish_command(host: Host, options: Namespace) -> int:
         return exit_code(findings)
     drawings = [part.drawing for part in parts]
     if drawings[0].assembly is not None:
-        check_characters(drawings[0].assembly, fonts, findings)
+        check_characters(drawings[0].assembly, fonts, findings, maker_texts(options))
     files = list(handout(design, parts, maker, speech, lambda: Fonts(host, options.font)))
     told = f"{len(files)} files, fingerprint {garment_mark(design, drawings)}"
     return write_out(host, options, zipped(design.name, files), findings, told)
+
+
+def _in_short(options: Namespace) -> str:
+    """The licence of the workshop in a few words, unless the command names another licence."""
+    return "" if options.workshop is None or options.licence else options.workshop.licence
 
 
 def _maker(host: Host, options: Namespace) -> tuple[str, bytes]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from pathlib import PurePosixPath
 
 from garmentc.data.forms import LONGEST_TITLE, Form, fields, label, matched, read_document
@@ -11,6 +11,7 @@ from garmentc.data.nodes import Node, Table
 from garmentc.diagnostics.finding import Findings
 from garmentc.host import Host
 from garmentc.record import Record
+from garmentc.source import Span
 
 UNITS = ("cm", "inch")
 PAPER_PATTERN = r"^(?:[a-z][a-z0-9]{1,15}|roll:[0-9.]{1,8}(?:mm|cm|m|in|inch))$(?!\n)"
@@ -23,6 +24,7 @@ class Workshop(Record):
     """What holds where a command says nothing else; what is not said is empty.
 
     ``chart`` and ``licence_file`` are paths as a command would be given them. ``licence`` is a few words for the print.
+    ``places`` says where each thing is said.
     """
 
     name: str
@@ -33,6 +35,7 @@ class Workshop(Record):
     unit: str = ""
     paper: str = ""
     language: str = ""
+    places: Mapping[str, Span] = {}
 
 
 def read_workshop(host: Host, path: str, findings: Findings) -> Workshop | None:
@@ -50,7 +53,8 @@ def read_workshop(host: Host, path: str, findings: Findings) -> Workshop | None:
 def _workshop(root: Table) -> Workshop:
     entries = fields(root, frozenset({"workshop"}), frozenset(_READ))
     said = {name: _READ[name](entry.node) for name, entry in entries.items() if name != "workshop"}
-    return Workshop(_line(entries["workshop"].node), **said)
+    places = {name: entry.span for name, entry in entries.items()}
+    return Workshop(_line(entries["workshop"].node), **said, places=places)
 
 
 def _line(node: Node) -> str:

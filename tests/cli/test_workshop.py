@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import shutil
+import zipfile
 from pathlib import Path
 
 import pypdfium2
@@ -79,6 +80,10 @@ def test_the_nearest_workshop_counts(project: Path, capsys: pytest.CaptureFixtur
 
 def test_a_hand_out_takes_maker_and_licence(project: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["publish", "tops/tern.garment", "--only", "88", "--out", "tern.zip"]) == 0
+    with zipfile.ZipFile("tern.zip") as zipped:
+        assert zipped.read("tern/LICENCE.txt") == b"For your own use.\n"
+        (project / "a4.pdf").write_bytes(zipped.read("tern/pattern-a4.pdf"))
+    assert "von Wren Saltmarsh · for your own use" in first_page(project / "a4.pdf")[0]
     (project / "workshop.yaml").write_text('workshop: "Estuary studio"\nchart: sizes/women.yaml\n', encoding="utf-8")
     assert main(["publish", "tops/tern.garment", "--only", "88", "--out", "tern.zip"]) == 2
     assert "--maker NAME and --licence FILE" in capsys.readouterr().err
@@ -91,6 +96,13 @@ def test_a_fault_in_the_workshop_is_told_at_its_line(project: Path, capsys: pyte
     assert "tops/../workshop.yaml" not in told
     assert "workshop.yaml:2:7" in told
     assert "cm or inch" in told
+
+
+def test_a_maker_whose_name_no_font_can_show_is_told(project: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    text = WORKSHOP.replace("Wren Saltmarsh", "𓅱 Saltmarsh")  # a bird among the hieroglyphs
+    (project / "workshop.yaml").write_text(text, encoding="utf-8")
+    assert main(["print", "tops/tern.garment", "--only", "88", "--out", "tern.pdf", "--format", "plain"]) == 1
+    assert "workshop.yaml:2:8: warning[missing-characters]" in capsys.readouterr().out
 
 
 def test_drawing_by_hand_needs_a_size_of_the_chart_or_a_body(project: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import unicodedata
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from itertools import chain
 
 from garmentc.assembly.model import Assembly
 from garmentc.diagnostics.finding import Finding, Findings, Severity
@@ -14,9 +15,11 @@ from garmentc.source import Span
 _MOST = 4  # characters that are named
 
 
-def check_characters(assembly: Assembly, fonts: Fonts, findings: Findings) -> None:
-    """Warn of each text of a spec and of a body's name that the fonts can't show in full."""
-    for text, span in _texts(assembly):
+def check_characters(
+    assembly: Assembly, fonts: Fonts, findings: Findings, others: Iterable[tuple[str, Span]] = ()
+) -> None:
+    """Warn of each text of a spec, of a body's name and of ``others`` that the fonts can't show in full."""
+    for text, span in chain(_texts(assembly), others):
         missing = fonts.missing(plain(text))
         if missing:
             named = ", ".join(

@@ -33,11 +33,15 @@ class SizePart(Record):
 
 
 class Maker(Record):
-    """Who made a garment, under which licence (the text of it) it may be used, and whom to thank, line by line."""
+    """Who made a garment, under which licence (the text of it) it may be used, and whom to thank, line by line.
+
+    ``in_short`` is the licence in a few words, for the first page of the pattern.
+    """
 
     name: str
     licence: bytes
     credits: tuple[str, ...] = ()
+    in_short: str = ""
 
 
 def size_part(assembly: Assembly) -> SizePart:
@@ -52,7 +56,9 @@ def handout(
     """All files with their names. ``fonts`` gives fresh fonts for each PDF, which then holds only what it needs."""
     drawings = [part.drawing for part in parts]
     for paper in PAPERS:
-        printed = print_pdf(design, drawings, read_paper(paper), Wanted(speech), fonts())
+        printed = print_pdf(
+            design, drawings, read_paper(paper), Wanted(speech, False, maker.name, maker.in_short), fonts()
+        )
         yield f"pattern-{paper}.pdf", printed.data
     for part in parts:
         yield f"sheets/{design.name}-{_plain(part.drawing.name)}.html", part.sheet
