@@ -47,6 +47,9 @@ def _checked(findings: Findings, options: Namespace) -> str:
 def build_command(host: Host, options: Namespace) -> int:
     """Write all files of a garment, unless there is an error."""
     if options.bodies is not None:
+        if options.sheet_pdf is not None:
+            print("garmentc: --sheet-pdf does not go with --bodies: build one body with it", file=sys.stderr)
+            return FAULT
         from garmentc.cli.batch import batch_command
 
         return batch_command(host, options)
@@ -57,6 +60,14 @@ def build_command(host: Host, options: Namespace) -> int:
     if request is None:
         return FAULT
     output = partial(size_output, patterns_only=options.patterns_only)
+    if options.sheet_pdf is not None:
+        if options.patterns_only:
+            print("garmentc: --sheet-pdf asks for a sheet, --patterns-only for none", file=sys.stderr)
+            return FAULT
+        from garmentc.output.paper.papers import read_paper
+        from garmentc.output.write import size_output_on_paper
+
+        output = partial(size_output_on_paper, host=host, paper=read_paper(options.sheet_pdf))
     compiled = compile_each(host, request, output)
     findings = compiled.findings
     if findings.has_errors or compiled.design is None:

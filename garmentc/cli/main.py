@@ -106,6 +106,12 @@ def _parser() -> argparse.ArgumentParser:
     _options(build)
     build.add_argument("--out", required=True, metavar="FOLDER", help="where the files go")
     build.add_argument("--patterns-only", action="store_true", help="write no sheets and no garment.json")
+    build.add_argument(
+        "--sheet-pdf",
+        choices=("a4", "letter"),
+        metavar="PAPER",
+        help="write each sheet as PDF too, on a4 or letter paper",
+    )
 
     check = commands.add_parser(
         "check",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from argparse import Namespace
+from functools import partial
 
 from garmentc.cli.codes import FAULT
 from garmentc.cli.compile import exit_code, report, request_of
@@ -30,7 +31,8 @@ def publish_command(host: Host, options: Namespace) -> int:
         maker = Maker(*_maker(host, options), tuple(options.credit), _in_short(options))
     except (ValueError, FontFault, OSError) as fault:
         return tell_fault(fault)
-    compiled = compile_each(host, request, size_part)
+    fresh = partial(Fonts, host, options.font)
+    compiled = compile_each(host, request, partial(size_part, fonts=fresh))
     design, parts, findings = compiled.design, compiled.made, compiled.findings
     if findings.has_errors or design is None or not parts:
         report(findings, options, "nothing written")
@@ -38,7 +40,7 @@ def publish_command(host: Host, options: Namespace) -> int:
     drawings = [part.drawing for part in parts]
     if drawings[0].assembly is not None:
         check_characters(drawings[0].assembly, fonts, findings, maker_texts(options))
-    files = list(handout(design, parts, maker, speech, lambda: Fonts(host, options.font)))
+    files = list(handout(design, parts, maker, speech, fresh))
     told = f"{len(files)} files, fingerprint {garment_mark(design, drawings)}"
     return write_out(host, options, zipped(design.name, files), findings, told)
 

@@ -4,13 +4,16 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Sequence
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from garmentc.assembly.model import Assembly
 from garmentc.design.model import Design
 from garmentc.host import Host
 from garmentc.output.patterns.files import pattern_files
 from garmentc.record import Record
+
+if TYPE_CHECKING:
+    from garmentc.output.paper.papers import Paper
 
 
 class Written(Record):
@@ -32,6 +35,18 @@ def size_output(assembly: Assembly, *, patterns_only: bool = False) -> SizeOutpu
     """The patterns of a size and, unless only they are wanted, its sheets and its part of the model."""
     patterns = SizeOutput(assembly.draft.body.name, pattern_files(assembly), None)
     return patterns if patterns_only else with_sheets(patterns, assembly)
+
+
+def size_output_on_paper(assembly: Assembly, *, host: Host, paper: Paper) -> SizeOutput:
+    """All that is written for a size, its sheet as PDF on a paper too."""
+    from garmentc.output.paper.fonts import Fonts
+    from garmentc.output.sheet.content import sheet_document
+    from garmentc.output.sheetpdf.file import sheet_pdf
+
+    output = size_output(assembly)
+    return output._replace(
+        files=[*output.files, ("sheet.pdf", sheet_pdf(sheet_document(assembly), paper, Fonts(host)))]
+    )
 
 
 def with_sheets(patterns: SizeOutput, assembly: Assembly) -> SizeOutput:

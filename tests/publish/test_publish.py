@@ -34,7 +34,7 @@ def test_it_holds_all_that_others_need(handout: zipfile.ZipFile) -> None:
         f"tern/{name}"
         for name in (
             *("pattern-a4.pdf", "pattern-letter.pdf", "pattern-a0.pdf"),
-            *("sheets/tern-88.html", "sheets/tern-92.html"),
+            *(f"sheets/tern-{size}{end}" for size in (88, 92) for end in (".html", "-a4.pdf", "-letter.pdf")),
             *("size-chart.txt", "size-chart.csv", "measurements.txt", "measurements.csv"),
             *("LICENCE.txt", "CREDITS.txt", "FONT-LICENCE.txt"),
         )

@@ -59,6 +59,7 @@ class Fonts:
         self._shipped_licence = host.read(library_file(SHIPPED_LICENCE)).decode()
         self._used: list[dict[int, str]] = [{} for _ in files]
         self._runs: dict[str, tuple[Run, ...]] = {}
+        self._holding: dict[str, int | None] = {}
 
     def missing(self, text: str) -> list[str]:
         """The characters of a text that no font holds."""
@@ -119,10 +120,12 @@ class Fonts:
             used.setdefault(glyph.number, run.text[i] if plain else (run.text if i == 0 else ""))
 
     def _font_of(self, char: str) -> int | None:
-        if not char.isprintable():
-            char = " "  # the hard space, and what drawings leave out
-        numbered = enumerate(self._faces)
-        return next((number for number, (_, font) in numbered if font.get_nominal_glyph(ord(char)) is not None), None)
+        if char not in self._holding:
+            shown = char if char.isprintable() else " "  # the hard space, and what drawings leave out
+            fonts = enumerate(font for _, font in self._faces)
+            holding = (number for number, font in fonts if font.get_nominal_glyph(ord(shown)) is not None)
+            self._holding[char] = next(holding, None)
+        return self._holding[char]
 
     def _parts(self, text: str) -> Iterator[tuple[int, str]]:
         """The text where its font or its direction changes."""

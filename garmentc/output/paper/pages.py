@@ -86,12 +86,12 @@ class _Printer:
             x, y = paper.margin, paper.height - paper.margin
             ops = ["q", turned(1 + 0j, complex(x, y)), *self.ops(panel_parts), "Q"]
             ops += self.foot(paper, "", 1, pages)
-            self.document.page(paper.width, paper.height, ops, notes.title)
+            self.document.page(paper.width, paper.height, ops, (notes.title,))
         for number, tile in enumerate(tiles, 1 + own_page):
             ops = self.tile(tile, panel_parts if paper.roomy and tile.window[:2] == (0.0, 0.0) else ())
             paper_here = self.tiling.paper
             ops += self.foot(paper_here, tile.name if len(tiles) > 1 else "", number, pages)
-            self.document.page(paper_here.width, paper_here.height, ops, tile.name)
+            self.document.page(paper_here.width, paper_here.height, ops, (tile.name,))
         return Printed(self.document.finish(), self.document.pages, len(tiles))
 
     def tile(self, tile: Tile, notes: Sequence[Part]) -> list[str]:

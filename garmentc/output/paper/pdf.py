@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import io
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
@@ -68,7 +68,7 @@ class Document:
         self._drawings[name] = stream.reference
         return f"/{name} Do"
 
-    def page(self, width: float, height: float, ops: Sequence[str], bookmark: str = "") -> None:
+    def page(self, width: float, height: float, ops: Sequence[str], bookmarks: Sequence[str] = ()) -> None:
         """Add a page of a size (mm), drawn on in mm from its lower left corner."""
         kit = self._kit
         content = kit.Stream([f"{_SCALE} 0 0 {_SCALE} 0 0 cm", *ops], compress=True)
@@ -85,8 +85,7 @@ class Document:
         )
         self._pdf.add_page(page)
         self._pages.append(page)
-        if bookmark:
-            self._links.append(Link(bookmark, len(self._pages) - 1))
+        self._links += (Link(one, len(self._pages) - 1) for one in bookmarks if one)
 
     def on_layer(self, layer: str, ops: Sequence[str]) -> list[str]:
         """Operations on a layer that readers can switch (ISO 32000, optional content); without a name, on none."""
@@ -115,11 +114,22 @@ class Document:
             size *= room / wide
             wide = room
         at = words.at - words.along * wide / 2 if words.centred else words.at
-        ops = ["BT"]
+        return ["BT", *self._runs(runs, size, at, words.along), "ET"]
+
+    def text(self, text: str, size: float, at: Point, line: float = 0.0) -> list[str]:
+        """Operations that write a text from a point to the right, ``size`` being that of the font (mm).
+
+        With a ``line`` of some width round its letters they come out bold.
+        """
+        shown = self._runs(self._fonts.runs(plain(text)), size, at, 1 + 0j)
+        if not line:
+            return ["BT", *shown, "ET"]
+        return ["BT", f"2 Tr {decimal(line, 3)} w [] 0 d 1 j", *shown, "0 Tr", "ET"]
+
+    def _runs(self, runs: Iterable[Run], size: float, at: Point, along: complex) -> Iterator[str]:
         for run in runs:
-            ops += self._run(run, size, at, words.along)
-            at += words.along * run.width * size / 1000.0
-        return [*ops, "ET"]
+            yield from self._run(run, size, at, along)
+            at += along * run.width * size / 1000.0
 
     def _run(self, run: Run, size: float, at: Point, along: complex) -> list[str]:
         self._font_names.add(run.font)

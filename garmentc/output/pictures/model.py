@@ -13,6 +13,32 @@ LETTER = 12.0
 _LETTER_WIDTH = 0.55  # mean width of a letter, as a share of its height
 
 
+class Look(Record):
+    """How a line is drawn (px): its width, its dashes, and whether it ends ``blunt`` instead of round."""
+
+    width: float
+    dashes: tuple[float, ...] = ()
+    blunt: bool = False
+
+
+LOOKS = {
+    "cloth": Look(1.8),
+    "hatch": Look(0.5),
+    "edge": Look(3.4, (), True),
+    "row": Look(1.8, (6.0, 3.0), True),
+    "sewn": Look(1.0, (3.0, 3.0), True),
+    "hidden": Look(0.8, (4.0, 3.0), True),
+    "fold": Look(1.0, (12.0, 3.0, 2.0, 3.0), True),
+    "was": Look(1.0, (12.0, 3.0, 2.0, 3.0, 2.0, 3.0), True),
+    "thin": Look(0.7),
+    "thread": Look(0.9),
+    "needle": Look(1.3),
+    "pin": Look(0.9),
+    "head": Look(0.5),
+}
+"""The kinds of lines, after ISO 128."""
+
+
 class Stroke(Record):
     """Lines of one kind; ``closed`` ones are filled with white, so that they hide what lies below.
 

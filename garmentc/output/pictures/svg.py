@@ -1,4 +1,4 @@
-"""A picture as an ``svg`` element, and how its kinds of lines look (after ISO 128)."""
+"""A picture as an ``svg`` element, with its style."""
 
 from __future__ import annotations
 
@@ -7,26 +7,20 @@ from html import escape
 
 from garmentc.geometry.vector import Point
 from garmentc.numbers import decimal
-from garmentc.output.pictures.model import LETTER, Picture, Stroke
+from garmentc.output.pictures.model import LETTER, LOOKS, Picture, Stroke
 
 STYLE = """\
-.pic path { fill: none; stroke: #000; stroke-width: 1px; stroke-linejoin: round; stroke-linecap: round; }
-.pic .cloth { stroke-width: 1.8px; }
-.pic .cloth.closed { fill: #fff; }
-.pic .hatch { stroke-width: 0.5px; }
-.pic .edge { stroke-width: 3.4px; stroke-linecap: butt; }
-.pic .row { stroke-width: 1.8px; stroke-dasharray: 6 3; stroke-linecap: butt; }
-.pic .sewn { stroke-dasharray: 3 3; stroke-linecap: butt; }
-.pic .hidden { stroke-width: 0.8px; stroke-dasharray: 4 3; stroke-linecap: butt; }
-.pic .fold { stroke-dasharray: 12 3 2 3; stroke-linecap: butt; }
-.pic .was { stroke-dasharray: 12 3 2 3 2 3; stroke-linecap: butt; }
-.pic .thin { stroke-width: 0.7px; }
-.pic .thread { stroke-width: 0.9px; }
-.pic .needle { stroke-width: 1.3px; }
-.pic .pin { stroke-width: 0.9px; }
+.pic path { fill: none; stroke: #000; stroke-linejoin: round; stroke-linecap: round; }
+.pic .closed { fill: #fff; }
+.pic .head { fill: #000; }
 .pic text { paint-order: stroke; stroke: #fff; stroke-width: 4px; stroke-linejoin: round; }
-.pic .head { fill: #000; stroke-width: 0.5px; }
-"""
+""" + "".join(
+    f".pic .{kind} {{ stroke-width: {decimal(look.width)}px;"
+    + (f" stroke-dasharray: {' '.join(map(decimal, look.dashes))};" if look.dashes else "")
+    + (" stroke-linecap: butt;" if look.blunt else "")
+    + " }\n"
+    for kind, look in LOOKS.items()
+)
 
 
 def picture_svg(picture: Picture) -> Iterator[str]:

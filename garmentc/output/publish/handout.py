@@ -15,12 +15,15 @@ from garmentc.output.paper.fonts import Fonts
 from garmentc.output.paper.papers import read_paper
 from garmentc.output.paper.sizes import SizeDrawing, size_drawing
 from garmentc.output.publish.chart import BodyMeasure, body_measures, chart_csv, chart_text
-from garmentc.output.sheet.files import sheet_files
+from garmentc.output.sheet.content import sheet_document
+from garmentc.output.sheet.html import to_html
+from garmentc.output.sheetpdf.file import sheet_pdf
 from garmentc.output.texts.cut import size_text
 from garmentc.output.texts.speech import Speech
 from garmentc.record import Record
 
 PAPERS = ("a4", "letter", "a0")
+SHEET_PAPERS = ("a4", "letter")
 
 
 class SizePart(Record):
@@ -29,7 +32,7 @@ class SizePart(Record):
     drawing: SizeDrawing
     measures: SizeMeasures
     body: tuple[BodyMeasure, ...]
-    sheet: bytes
+    sheets: tuple[tuple[str, bytes], ...]
 
 
 class Maker(Record):
@@ -44,10 +47,12 @@ class Maker(Record):
     in_short: str = ""
 
 
-def size_part(assembly: Assembly) -> SizePart:
-    """The part of one size."""
-    sheet = dict(sheet_files(assembly))["sheet.html"]
-    return SizePart(size_drawing(assembly, None), size_measures(assembly), body_measures(assembly), sheet)
+def size_part(assembly: Assembly, *, fonts: Callable[[], Fonts]) -> SizePart:
+    """The part of one size, with its sheets by how their names end. ``fonts`` gives fresh fonts for each PDF."""
+    document = sheet_document(assembly)
+    sheets = [(".html", to_html(document).encode())]
+    sheets += ((f"-{paper}.pdf", sheet_pdf(document, read_paper(paper), fonts())) for paper in SHEET_PAPERS)
+    return SizePart(size_drawing(assembly, None), size_measures(assembly), body_measures(assembly), tuple(sheets))
 
 
 def handout(
@@ -61,7 +66,8 @@ def handout(
         )
         yield f"pattern-{paper}.pdf", printed.data
     for part in parts:
-        yield f"sheets/{design.name}-{_plain(part.drawing.name)}.html", part.sheet
+        for ending, data in part.sheets:
+            yield f"sheets/{design.name}-{_plain(part.drawing.name)}{ending}", data
     sizes = {part.drawing.name: part.body for part in parts}
     yield "size-chart.txt", chart_text(design.title, sizes, speech).encode()
     yield "size-chart.csv", chart_csv(sizes).encode()

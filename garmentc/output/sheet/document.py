@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from garmentc.output.pictures.model import Picture
 from garmentc.output.sheet.sketch import Sketch
 from garmentc.record import Record
@@ -88,12 +90,18 @@ class Document(Record):
     contents: str = "Parts of this sheet"
 
 
+_UNIT = re.compile(r" (?=(?:mm|cm|m|cm²|g/m²|%|°C|momme)(?![^\W_]))(?<=\d )")
 _JOINERS = "\u200c\u200d"  # invisible, but some scripts are misspelt without them
 
 
 def plain(text: str) -> str:
     """Text on one line, without control and text-direction characters that could change how the rest is read."""
     return " ".join("".join(" " if _steers(mark) else mark for mark in text).split())
+
+
+def tied(text: str) -> str:
+    """Text in which no line is broken between a number and its unit."""
+    return _UNIT.sub("\u00a0", text)
 
 
 def _steers(mark: str) -> bool:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Iterator
 from html import escape
 from itertools import count
@@ -23,13 +22,12 @@ from garmentc.output.sheet.document import (
     Steps,
     Table,
     plain,
+    tied,
 )
 from garmentc.output.sheet.picture import picture
 from garmentc.output.sheet.sketch import Sketch
 from garmentc.output.sheet.style import STYLE
 from garmentc.output.sheet.words import capital
-
-_UNIT = re.compile(r" (?=(?:mm|cm|m|cm²|g/m²|%|°C|momme)(?![^\W_]))(?<=\d )")
 
 
 def to_html(document: Document) -> str:
@@ -165,4 +163,4 @@ def _caution(caution: Caution) -> Iterator[str]:
 
 
 def _text(text: str) -> str:
-    return _UNIT.sub("\u00a0", escape(plain(text)))
+    return escape(tied(plain(text)))
