@@ -25,7 +25,8 @@ def batch_command(host: Host, options: Namespace) -> int:
         return FAULT
     gc.enable()  # a run of many bodies is long enough for it to pay
     findings = Findings()
-    order = Order(options.spec, options.bodies, options.out, options.settings, options.patterns_only)
+    paper = options.sheet_pdf or ""
+    order = Order(options.spec, options.bodies, options.out, options.settings, options.patterns_only, paper)
     batch = ready(host, order, findings)
     if batch is None:
         report(findings, options, "nothing written")

@@ -46,10 +46,10 @@ def _checked(findings: Findings, options: Namespace) -> str:
 
 def build_command(host: Host, options: Namespace) -> int:
     """Write all files of a garment, unless there is an error."""
+    if options.sheet_pdf is not None and options.patterns_only:
+        print("garmentc: --sheet-pdf asks for a sheet, --patterns-only for none", file=sys.stderr)
+        return FAULT
     if options.bodies is not None:
-        if options.sheet_pdf is not None:
-            print("garmentc: --sheet-pdf does not go with --bodies: build one body with it", file=sys.stderr)
-            return FAULT
         from garmentc.cli.batch import batch_command
 
         return batch_command(host, options)
@@ -61,9 +61,6 @@ def build_command(host: Host, options: Namespace) -> int:
         return FAULT
     output = partial(size_output, patterns_only=options.patterns_only)
     if options.sheet_pdf is not None:
-        if options.patterns_only:
-            print("garmentc: --sheet-pdf asks for a sheet, --patterns-only for none", file=sys.stderr)
-            return FAULT
         from garmentc.output.paper.papers import read_paper
         from garmentc.output.write import size_output_on_paper
 

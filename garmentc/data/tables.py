@@ -1,8 +1,8 @@
 """A table of bodies, as a spreadsheet saves it: one body in each row, one measure in each column.
 
-The first row names the columns. ``body`` holds the names, ``note`` (not needed) words about them, every other column a
-measure, with its unit behind its name (``bust_girth cm``) or in each cell (``88 cm``). Columns are parted by commas,
-semicolons or tabs.
+The first row names the columns. ``body`` holds the names, ``note`` (not needed) words about them, ``set NAME`` what a
+param, ease or choice of the garment is set to for this body, and every other column a measure, with its unit behind its
+name (``bust_girth cm``) or in each cell (``88 cm``). Columns are parted by commas, semicolons or tabs.
 """
 
 from __future__ import annotations
@@ -24,6 +24,7 @@ from garmentc.source import Source, Span
 NAME, NOTE = "body", "note"
 _MOST_BYTES = 20_000_000
 _HEADING = re.compile(r"(.*?)(?:\s+(mm|cm|m|in|inch)|\s*[(\[]\s*(mm|cm|m|in|inch)\s*[)\]])?")
+_SETTING = re.compile(r"set\s+([A-Za-z_][\w.]*)")
 _DECIMAL_COMMA = re.compile(r"(\d+),(\d{1,2})(?!\d)")
 _LABEL, _MEASURE_NAME = re.compile(LABEL_PATTERN), re.compile(MEASURE_NAME_PATTERN)
 _OTHER = re.compile(r'^(garment(?=[ \t]+[\w"])|(?:body|chart|cloth)(?=[ \t]*:))', re.MULTILINE)
@@ -39,11 +40,15 @@ class Cell(Record):
 
 
 class Column(Record):
-    """A column by the name of its measure; ``unit`` is that of cells that have none of their own."""
+    """A column by the name of its measure; ``unit`` is that of cells that have none of their own.
+
+    ``sets`` names the param, ease or choice that its cells set; then it holds no measure.
+    """
 
     name: str
     unit: str
     span: Span
+    sets: str = ""
 
 
 class BodyTable(Record):
@@ -77,7 +82,7 @@ class BodyTable(Record):
             return None
         measures: dict[str, Measured] = {}
         for column, cell in zip(self.columns, cells, strict=False):
-            if column.name not in (NAME, NOTE) and cell.text:
+            if column.name not in (NAME, NOTE) and not column.sets and cell.text:
                 length = _length(cell, column)
                 if length is None:
                     faults.add(_not_a_length(cell, column))
@@ -89,6 +94,11 @@ class BodyTable(Record):
             findings.add(fault)
         note = named[NOTE].text if NOTE in named else ""
         return None if len(faults) else Body(name.text, measures, name.span, name.span, note or "own measures")
+
+    def settings(self, row: Span) -> dict[str, Cell]:
+        """What a row that can be read sets, by the name of the param, ease or choice."""
+        cells = _cells(row, self.part, Findings())
+        return {one.sets: cell for one, cell in zip(self.columns, cells, strict=False) if one.sets and cell.text}
 
     def name(self, row: Span) -> Cell:
         """The cell with the name of the body of a row, empty where there is none."""
@@ -156,20 +166,22 @@ def _columns(heading: Span, part: str, findings: Findings) -> tuple[Column, ...]
         cells.pop()
     columns: dict[str, Column] = {}
     for cell in cells:
-        found = _HEADING.fullmatch(cell.text)
+        found, sets = _HEADING.fullmatch(cell.text), _SETTING.fullmatch(cell.text)
         assert found is not None
         name, unit = found[1], found[2] or found[3] or ""
-        if not _MEASURE_NAME.search(name):
+        if sets is not None:
+            name, unit = f"set {sets[1]}", ""
+        elif not _MEASURE_NAME.search(name):
             told = f"`{short(name)}` can't be the name of a measure" if name else "a column has no name"
             help = "write small letters, digits and `_`, as in `bust_girth cm`"
             findings.add(Finding("bad-name", told, cell.span if name else heading, help=help))
-        elif name in columns:
+        if name in columns:
             others = (Label(columns[name].span, "the first"),)
             findings.add(_fault(f"two columns are named `{name}`", cell.span, others=others, help="keep one of them"))
-        columns.setdefault(name, Column(name, unit, cell.span))
+        columns.setdefault(name, Column(name, unit, cell.span, sets[1] if sets else ""))
     if NAME not in columns and not findings.has_errors:
         findings.add(_fault(f"no column is named `{NAME}`", heading, help=_FORM))
-    if not columns.keys() - {NAME, NOTE} and not findings.has_errors:
+    if all(name in (NAME, NOTE) or one.sets for name, one in columns.items()) and not findings.has_errors:
         findings.add(_fault("no column holds a measure", heading, help=_FORM))
     return tuple(columns.values())
 

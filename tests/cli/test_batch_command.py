@@ -7,7 +7,12 @@ from pathlib import Path
 
 import pytest
 
+from garmentc import batch as module
+from garmentc.assembly.model import Assembly
 from garmentc.cli.main import main
+from garmentc.data.model import Body
+from garmentc.design.model import Design
+from garmentc.diagnostics.finding import Findings
 
 TERN = "specs/tern.garment"
 TABLE = "body,bust_girth cm,strap_path cm,note\nAda,88,40,\nBea,91.5,41,\nCleo,94,,\nDora,9x,40,\nEve,97,42,tall\n"
@@ -94,3 +99,58 @@ def test_wrong_use(table: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert build(table.parent / "none.csv") == 2
     assert build(Path("specs/bodies/ilse.yaml")) == 2
     assert "wrong-file" in capsys.readouterr().err
+
+
+SETTING = "body,bust_girth cm,strap_path cm,set straps,set side_length\nAda,88,40,,20 cm\nBea,92,41,loops,\n"
+
+
+def test_a_column_sets_what_not_all_have_alike(table: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    table.write_text(SETTING + "Cleo,94,41,knots,\nDora,94,41,,200 cm\n", encoding="utf-8")
+    assert build(table, "--format", "plain") == 1
+    first, second, *rest = capsys.readouterr().out.splitlines()
+    assert first.startswith(f"{table}:4:12: error[unknown-name]")
+    assert second.startswith(f"{table}:5:13: error[out-of-range]")
+    assert rest == []
+    out = table.parent / "out"
+    assert (out / "Bea" / "loop.svg").exists()
+    assert not (out / "Ada" / "loop.svg").exists()
+    assert "side_length" not in (label := (out / "Ada" / "front.svg").read_text(encoding="utf-8"))
+    assert "side length" in label.replace("\u00a0", " ")
+    table.write_text(SETTING.replace("loops", ""), encoding="utf-8")
+    assert build(table) == 0
+    told = capsys.readouterr().err
+    assert "1 of 2 bodies made" in told
+    assert not (out / "Bea" / "loop.svg").exists()
+
+
+def test_a_column_that_sets_nothing_of_the_garment(table: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    table.write_text(SETTING.replace("side_length", "side_lenght"), encoding="utf-8")
+    assert build(table) == 1
+    told = capsys.readouterr().err
+    assert "did you mean `side_length`?" in told
+    assert "nothing written" in told
+
+
+def test_sheets_on_paper(table: Path) -> None:
+    table.write_text("body,bust_girth cm,strap_path cm\nAda,88,40\n", encoding="utf-8")
+    out = table.parent / "out"
+    assert main(["build", TERN, "--bodies", str(table), "--out", str(out), "--sheet-pdf", "a4"]) == 0
+    assert (out / "Ada" / "sheet.pdf").read_bytes().startswith(b"%PDF")
+    assert build(table, "--sheet-pdf", "a4") == 2
+
+
+def test_a_fault_of_the_compiler_with_one_body_stops_no_other(
+    table: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    real = module.make
+
+    def make(design: Design, body: Body, findings: Findings) -> Assembly | None:
+        if body.name == "Bea":
+            raise ZeroDivisionError("no way")
+        return real(design, body, findings)
+
+    monkeypatch.setattr(module, "make", make)
+    assert build(table) == 1
+    told = capsys.readouterr().err
+    assert "2 of 5 bodies made" in told
+    assert f"  {table}:3: Bea: fault of garmentc: ZeroDivisionError: no way" in told
