@@ -144,7 +144,7 @@ def _own(seam: JoinedSeam, values: Evaluator) -> Iterator[Matched]:
         return
     pairs = _pairs(first, second, seam)
     for one, other in pairs:
-        if not _may_meet(one, other, seam):
+        if _sides_agree(seam) and not _may_meet(one, other, seam):
             _report_miss(seam, one, other, values)
         yield Matched((one.run, other.run), (False, False), 1)
     known = {one for pair in pairs for one in pair}
@@ -170,6 +170,12 @@ def _pairs(first: Sequence[OwnNotch], second: Sequence[OwnNotch], seam: JoinedSe
             pairs.append((one, near))
             left = left[left.index(near) + 1 :]
     return pairs
+
+
+def _sides_agree(seam: JoinedSeam) -> bool:
+    """Whether both sides are as long as declared; where not, that is told, and their notches follow from it."""
+    first, second = seam.sides
+    return abs(first[-1].after - second[-1].after - seam.ease) <= seam.within + 1e-6
 
 
 def _may_meet(one: OwnNotch, other: OwnNotch, seam: JoinedSeam) -> bool:

@@ -159,6 +159,12 @@ def test_own_notches_that_miss_each_other_are_told() -> None:
     assert [label.span.text for label in fault.others] == ["notch on near at 9.2 cm"]
 
 
+def test_own_notches_of_sides_unlike_in_length_are_not_told_beside_the_lengths() -> None:
+    left = rail("left_half", 23, "notch on near at 50 %")
+    right = rail("right_half", 20, "notch on near at 50 %")
+    assert [fault.slug for fault in found(two(left, right))] == ["seam-lengths-differ"]
+
+
 # ---- no two alike
 
 

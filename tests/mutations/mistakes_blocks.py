@@ -71,7 +71,9 @@ BLOCK_MISTAKES = [
         "front_band.tip with front_band.inner_side",
         ("seam ", "inner_tip "),
     ),
-    Mistake("avocet", "finish front.wrap, back.neckline as bound", "finish back.neckline as bound", ("wrap ",)),
+    Mistake(
+        "avocet", "finish front.wrap, back.neckline as bound", "finish back.neckline as bound", ("wrap ", "order ")
+    ),
     Mistake(
         "avocet",
         "seam shoulder joins front.shoulder with back.shoulder",
