@@ -21,6 +21,7 @@ _COMMANDS = {
     "check": "compile:check_command",
     "grade": "grade:grade_command",
     "measure": "measure:measure_command",
+    "by-metre": "by_metre:by_metre_command",
     "format": "format:format_command",
     "compare": "compare:compare_command",
     "watch": "watch:watch_command",
@@ -158,6 +159,29 @@ def _parser() -> argparse.ArgumentParser:
     )
     measure.add_argument("--out", metavar="FILE", help="the file to write; without it, standard output")
 
+    metre = commands.add_parser(
+        "by-metre",
+        help="say what length of cloth each size needs",
+        description="Lay all pieces on cloth of some width, single or folded lengthwise, so that they need as little "
+        "of its length as can be found in a time, and say for each size what to buy. Grain and, on cloth with an "
+        "upper end, the way up are kept. Every plan is verified before it is told. Ctrl-C keeps what was found.",
+        epilog="exit codes: 0 all sizes laid, 1 findings, or a size that can't be laid, 2 wrong use or a file that "
+        "can't be read or written",
+    )
+    _inputs(metre)
+    cloth = metre.add_mutually_exclusive_group(required=True)
+    cloth.add_argument("--width", metavar="LENGTH", help="how wide the cloth is, selvages included: 140cm")
+    cloth.add_argument("--cloth", metavar="FILE", help="a cloth by the metre (YAML), with its shrinkage and selvages")
+    metre.add_argument("--selvage", metavar="LENGTH", default="1 cm", help="with --width: how wide each is (1 cm)")
+    metre.add_argument("--one-way", action="store_true", help="with --width: its nap or picture has an upper end")
+    metre.add_argument("--alike", action="store_true", help="with --width: both its sides may be the right one")
+    metre.add_argument("--folded", action="store_true", help="folded lengthwise in half; else single")
+    _search(metre, 2.0, "for each size")
+    metre.add_argument(
+        "--as", dest="table", choices=("text", "csv", "json"), default="text", help="for reading, or for programs"
+    )
+    metre.add_argument("--out", metavar="FILE", help="the file to write; without it, standard output")
+
     layout = commands.add_parser(
         "format",
         help="lay a spec out the canonical way",
@@ -273,6 +297,12 @@ def _inputs(parser: argparse.ArgumentParser) -> None:
     _spec(parser)
     _bodies(parser, required=True)
     _options(parser)
+
+
+def _search(parser: argparse.ArgumentParser, limit: float, of_what: str) -> None:
+    what = f"how long to search {of_what} ({limit:g})"
+    parser.add_argument("--limit", metavar="SECONDS", type=float, default=limit, help=what)
+    parser.add_argument("--seed", metavar="NUMBER", type=int, default=1, help="where the search begins (1)")
 
 
 class _Once(argparse.Action):

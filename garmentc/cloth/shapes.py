@@ -123,7 +123,7 @@ def _copies(assembly: Assembly, piece: CutPiece) -> Iterator[Shape]:
     number = drafted.number * (2 if drafted.pair else 1)
     for copy in range(1, number + 1):
         mirrored = drafted.pair and copy % 2 == 0
-        shape = _mirror(whole) if mirrored else whole
+        shape = mirror_image(whole) if mirrored else whole
         if number > 1:
             title = f"{drafted.title} {copy}" + (", mirrored" if mirrored else "")
             beside = f"{drafted.name} {copy - 1}" if mirrored else ""
@@ -147,7 +147,7 @@ def _matches(assembly: Assembly, piece: DraftedPiece, laid: Laid) -> Iterator[Ma
             yield Match(mine.own_path.start, first, its.own_path.start)
 
 
-def _mirror(shape: Shape) -> Shape:
+def mirror_image(shape: Shape) -> Shape:
     """The mirror image of a shape, that of another hand. Only the first of a pair has to match other pieces."""
 
     def turned(p: Point) -> Point:

@@ -64,14 +64,15 @@ def search(wanted: Search, tell: Callable[[Found], None]) -> None:
         return True
 
     tightener = Tightener(task, Random(wanted.seed), lambda plan: offer(plan, False))
-    tightener.take(row(task), ends)
     for plan, is_whole in _layouts(wanted, ends - wanted.limit * _OWN_SHARE):
         if is_whole:
             offer(plan, True)
         began = seconds()
         tightener.take(plan, ends)
         pause(min(_REST * (seconds() - began), 0.5))
-    while seconds() < ends:
+    if not tightener.has_plan:
+        tightener.take(row(task), ends)
+    while seconds() < ends and tightener.has_plan:
         tightener.attempt(ends)
 
 

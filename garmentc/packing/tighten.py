@@ -39,11 +39,16 @@ class Tightener:
         self._best: Layout | None = None
         self._shrink = _SHRINKS[1]
 
+    @property
+    def has_plan(self) -> bool:
+        """Whether it came to a layout at all."""
+        return self._best is not None
+
     def take(self, plan: StripPlan, ends: float) -> None:
         """Push together what a plan says, after what overlaps in it has been pushed apart."""
         layout = Layout(self._task, plan)
         length = max(layout.length, layout.units(plan.length)) * _ROOM
-        if (layout.has_overlaps and not _separated(layout, length, ends)) or not _settle(layout):
+        if (layout.has_overlaps and not _separated(layout, length, ends)) or not _settle(layout, ends):
             return
         self._keep(layout)
         if self._best is not None and layout is not self._best and layout.length < self._best.length * _PROMISING:
@@ -61,7 +66,7 @@ class Tightener:
         assert self._best is not None
         length = self._best.length * (1 - self._random.uniform(0.1, 1.0) * shrink)
         layout.squash(length)
-        return _separated(layout, length, ends) and _settle(layout) and self._keep(layout)
+        return _separated(layout, length, ends) and _settle(layout, ends) and self._keep(layout)
 
     def _keep(self, layout: Layout) -> bool:
         if (self._best is None or layout.length < self._best.length - _LEAST_GAIN) and self._better(layout.plan()):
@@ -70,16 +75,16 @@ class Tightener:
         return False
 
 
-def _settle(layout: Layout) -> bool:
+def _settle(layout: Layout, ends: float) -> bool:
     """Push all together as far as they go; False where something overlaps and can't be pushed apart."""
     for reach in _REACHES:
-        before = layout.length
-        while layout.compact(reach):
-            if layout.length > before - _LEAST_GAIN:
-                break
+        before = math.inf
+        while layout.length < before - _LEAST_GAIN:
             before = layout.length
-        else:
-            return False
+            if not layout.compact(reach):
+                return False
+            if seconds() > ends:
+                return True
     return True
 
 

@@ -1,0 +1,84 @@
+"""``garmentc by-metre``."""
+
+from __future__ import annotations
+
+import sys
+from argparse import Namespace
+
+from garmentc.cli.codes import CLEAN, FAULT, FINDINGS
+from garmentc.cli.compile import exit_code, report, request_of
+from garmentc.cli.progress import Progress
+from garmentc.data.lengths import parse_length
+from garmentc.data.stock import Cloth
+from garmentc.diagnostics.finding import Findings
+from garmentc.host import Host
+from garmentc.pipeline import compile_here
+
+
+def by_metre_command(host: Host, options: Namespace) -> int:
+    """Show what length of a cloth each size needs, or write it with ``--out``, unless there is an error."""
+    from garmentc.cloth.metre import MetreNeed, Roll, metre_need
+    from garmentc.cloth.shapes import cloth_names
+    from garmentc.output.metre.tables import MetreTable, metre_csv, metre_json, metre_text
+
+    request = request_of(options)
+    if request is None:
+        return FAULT
+    compiled = compile_here(host, request)
+    design, findings = compiled.design, compiled.findings
+    cloth = _cloth(host, options, findings)
+    if cloth is None and not findings.has_errors:
+        return FAULT
+    if findings.has_errors or design is None or cloth is None or not compiled.made:
+        report(findings, options, "nothing laid")
+        return exit_code(findings)
+    roll = Roll(cloth, options.folded, options.limit, options.seed)
+    asked = [(assembly, name) for assembly in compiled.made for name in cloth_names(assembly)]
+    bar = Progress(len(asked))
+    needs: list[MetreNeed] = []
+    for assembly, name in asked:
+        bar.show(len(needs), f", size {assembly.draft.body.name}")
+        needs.append(metre_need(assembly, name, roll))
+        if needs[-1].broken_off:
+            break
+    bar.clear()
+    table = MetreTable(design.name, design.title, roll, tuple(needs))
+    if options.table == "csv":
+        text = metre_csv(table)
+    elif options.table == "json":
+        text = metre_json(table)
+    else:
+        text = metre_text(table) + "\n"
+    laid = sum(not need.obstacles for need in needs)
+    told = f"{laid} of {len(asked)} laid" + (", then broken off" if needs[-1].broken_off else "")
+    if options.out is None:
+        sys.stdout.write(text)
+    else:
+        try:
+            host.write(options.out, text.encode())
+        except OSError as fault:
+            print(f"garmentc: can't write '{options.out}': {fault.strerror or fault}", file=sys.stderr)
+            return FAULT
+        told += f", written to {options.out}"
+    report(findings, options, told)
+    return exit_code(findings) or (CLEAN if laid == len(needs) else FINDINGS)
+
+
+def _cloth(host: Host, options: Namespace, findings: Findings) -> Cloth | None:
+    """The cloth that the options name; None, and said so or found, when it is none by the metre."""
+    from garmentc.cloth.metre import new_cloth
+    from garmentc.data.cloths import read_cloth
+
+    if options.cloth is not None:
+        cloth = read_cloth(host, options.cloth, findings)
+        if cloth is not None and not cloth.by_metre:
+            print(f"garmentc: '{options.cloth}' has a size of its own: `garmentc lay` lays on it", file=sys.stderr)
+            return None
+        return cloth
+    lengths = [parse_length(text) for text in (options.width, options.selvage)]
+    width, selvage = lengths
+    if width is None or selvage is None or 2 * selvage >= width:
+        wrong = f"--width {options.width} --selvage {options.selvage}"
+        print(f"garmentc: {wrong}: give lengths such as 140 cm and 1 cm", file=sys.stderr)
+        return None
+    return new_cloth(width, selvage, is_one_way=options.one_way, is_alike=options.alike)

@@ -1,0 +1,1 @@
+"""What a garment needs of cloth by the metre, as text and tables."""
