@@ -10,6 +10,7 @@ from garmentc.assembly.edges import account, check_found
 from garmentc.assembly.ends import Ends
 from garmentc.assembly.inserts import check_strips
 from garmentc.assembly.inside import check_inside
+from garmentc.assembly.kinks import check_kinks
 from garmentc.assembly.lengthening import check_lengthening
 from garmentc.assembly.model import (
     Assembly,
@@ -54,6 +55,7 @@ def assemble(draft: Draft, values: Evaluator, findings: Findings) -> Assembly | 
     check_lengthening(draft, seams, values)
     check_rows(draft.pieces, values)
     check_turning(draft.pieces, seams, uses, crossings, values)
+    check_kinks(design.seams, seams, uses, values)
     flat = [*flat_work(draft.pieces), *row_work(draft.pieces)]
     steps = plan_steps(draft, flat, seams, finishes, crossings, findings)
     whole = [piece for piece in draft.pieces if all(edge.name in uses[piece.name] for edge in piece.edges)]

@@ -15,8 +15,8 @@ Side = tuple[Stretch, ...]
 
 _SMOOTHER = 1e-3  # for each radian that the joined line is off a straight one
 
-_UNTWISTED, _CROSSED, _FOLDED, _NOTCHED, _FINISHED, _DRAWN = 32.0, 8.0, 6.0, 5.0, 4.0, 1.0
-"""How much more each sign counts than the next: no twist, what meets there, notches, finishes, how edges are drawn."""
+_UNTWISTED, _CROSSED, _FOLDED, _NOTCHED, _FINISHED, _NAMED, _DRAWN = 32.0, 8.0, 6.0, 5.0, 4.0, 1.5, 1.0
+"""How much more each sign counts than the next: no twist, what meets there, notches, finishes, names, the drawing."""
 
 
 class Ends:
@@ -24,9 +24,9 @@ class Ends:
 
     Chains of several edges are walked as the spec names them. Of a side with one edge the ends that meet are told by
     what happens beside them: the same seam crosses both, both end on a fold, both neighbours are finished by one
-    statement, or the maker's notches meet. Where all that leaves it open, the edges meet as they are drawn, start to
-    start, and the smoother way breaks a tie. Before all that, no way is taken that would twist the work: edges of one
-    piece make it a tube, and pieces that several seams join are turned to each other one way.
+    statement or called alike, or the maker's notches meet. Where all that leaves it open, the edges meet as they are
+    drawn, start to start, and the smoother way breaks a tie. Before all that, no way is taken that would twist the
+    work: edges of one piece make it a tube, and pieces that several seams join are turned to each other one way.
     """
 
     def __init__(self, design: Design) -> None:
@@ -79,15 +79,17 @@ class Ends:
             if one.piece.name == other.piece.name and one.place == other.place:
                 score += _CROSSED
                 continue
-            beside, aside = _beside(first, at_end), _beside(second, at_end)
-            shared = self._of(one, beside) & self._of(other, aside)
+            next_one, next_other = (beside(side[-1 if at_end else 0], at_end=at_end) for side in (first, second))
+            shared = self._of(one, next_one) & self._of(other, next_other)
             if any(way == "seam" for way, _ in shared):
                 score += _CROSSED
             elif shared:
                 score += _FINISHED
-            if beside.on_fold and aside.on_fold:
+            if next_one.name == next_other.name:
+                score += _NAMED
+            if next_one.on_fold and next_other.on_fold:
                 score += _FOLDED
-            score -= abs(_angle(one) + _angle(other) - pi) * _SMOOTHER
+            score -= abs(inner_angle(one) + inner_angle(other) - pi) * _SMOOTHER
         notches = own_notches(first), own_notches(second)
         if notches[0] and len(notches[0]) == len(notches[1]):
             pairs = zip(*notches, strict=True)
@@ -119,13 +121,12 @@ def _corner(side: Side, at_end: bool) -> Corner:
     return side[-1 if at_end else 0].corner(at_end=at_end)
 
 
-def _beside(side: Side, at_end: bool) -> DraftedEdge:
-    """The edge beside the side at its end."""
-    edge = side[-1 if at_end else 0].edge
-    return next(one for one in _corner(side, at_end).edges if one is not edge)
+def beside(stretch: Stretch, *, at_end: bool) -> DraftedEdge:
+    """The edge beside a side, where the side comes onto one of its edges or leaves it."""
+    return next(one for one in stretch.corner(at_end=at_end).edges if one is not stretch.edge)
 
 
-def _angle(corner: Corner) -> float:
+def inner_angle(corner: Corner) -> float:
     """The inner angle of a corner (radians)."""
     before, after = corner.edges
     return pi - turning(before.path.end_direction(), after.path.start_direction())

@@ -171,7 +171,11 @@ class InsertPlan(Record):
 
 
 class SeamPlan(Record):
-    """Two chains of edges sewn to each other; when ``mirrored``, one chain to its mirror image, and both are alike."""
+    """Two chains of edges sewn to each other; when ``mirrored``, one chain to its mirror image, and both are alike.
+
+    The line of an edge that goes on from an end of it may have a kink up to ``smooth`` there, or any at one of the
+    ``corners``.
+    """
 
     name: str
     first: tuple[EdgeName, ...]
@@ -181,6 +185,8 @@ class SeamPlan(Record):
     changes: Mapping[str, nodes.Change]
     ease: nodes.SeamEase | None
     inserts: tuple[InsertPlan, ...]
+    corners: tuple[EdgeName, ...]
+    smooth: Expr | None
     span: Span
     parts: nodes.Parts | None = None
 

@@ -221,7 +221,12 @@ class _Resolver:
             for item in seam.items
             if isinstance(item, nodes.Insert) and (found := self._insert(item, seam)) is not None
         )
-        if join is None or first is None or second is None:
+        smooth = [item for item in seam.items if isinstance(item, nodes.Smooth)]
+        said_once(smooth, self._findings)
+        for item in smooth:
+            self._conditions.tolerance(item.within, k.ANGLE)
+        corners = self._edges([item.edge for item in seam.items if isinstance(item, nodes.AllowedCorner)])
+        if join is None or first is None or second is None or corners is None:
             return None
         return SeamPlan(
             seam.name.text,
@@ -232,6 +237,8 @@ class _Resolver:
             changes,
             eases[0] if eases else None,
             inserts,
+            corners,
+            smooth[0].within if smooth else None,
             seam.span,
             bound_parts(seam.items, join, self._checker, self._findings),
         )

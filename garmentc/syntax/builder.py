@@ -275,6 +275,13 @@ class TreeBuilder(ValueBuilder):
     def seam_gather(self, meta: Meta, children: Children) -> nodes.SeamEase:
         return nodes.SeamEase(self.span(meta), children[0], children[1], True)
 
+    def allowed_corner(self, meta: Meta, children: Children) -> nodes.AllowedCorner:
+        edge, text = children
+        return nodes.AllowedCorner(self.span(meta), edge, None if text is None else self.text(text))
+
+    def smooth(self, meta: Meta, children: Children) -> nodes.Smooth:
+        return nodes.Smooth(self.span(meta), children[0])
+
     def finish(self, meta: Meta, children: Children) -> nodes.Finish:
         edges, kind, *changes = children
         return nodes.Finish(self.span(meta), edges, self.word(kind), tuple(changes))

@@ -360,8 +360,23 @@ class Draw(Record):
     width: Expr | None
 
 
+class AllowedCorner(Record):
+    """An edge that is meant to turn a corner where it goes on from an end of the seam, and why."""
+
+    span: Span
+    edge: Ref
+    text: Text | None
+
+
+class Smooth(Record):
+    """The kink up to which a line counts as smooth where it crosses an end of the seam."""
+
+    span: Span
+    within: Expr
+
+
 FinishItem = Change | Parts | Draw | When["FinishItem"]
-SeamItem = Insert | Change | SeamEase | Parts | When["SeamItem"]
+SeamItem = Insert | Change | SeamEase | Parts | AllowedCorner | Smooth | When["SeamItem"]
 
 
 class Seam(Record):

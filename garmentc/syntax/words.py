@@ -64,6 +64,7 @@ ITEM_WORDS = (
         "gathered",
         "parts",
         "draw",
+        "smooth",
         "class",
         "encloses",
         "closes",
