@@ -11,6 +11,9 @@ from garmentc.syntax.parser import Parser
 
 _FOLDERS = {"seam": "seams", "finish": "finishes"}
 
+_READ_BEFORE: dict[str, tuple[str, tuple[Statement, ...]]] = {}
+"""What files of the library said when this process last read them, and the statements made of it."""
+
 
 class Library:
     """Seam types, finishes and stitches that every spec may use."""
@@ -48,5 +51,7 @@ class Library:
     def _read(self, name: str, findings: Findings) -> tuple[Statement, ...]:
         if name not in self._known:
             text = self._host.read(library_file(name)).decode()
-            self._known[name] = self._parser.file(Source(f"library/{name}", text), findings).statements
+            if _READ_BEFORE.get(name, ("", ()))[0] != text:
+                _READ_BEFORE[name] = text, self._parser.file(Source(f"library/{name}", text), findings).statements
+            self._known[name] = _READ_BEFORE[name][1]
         return self._known[name]
