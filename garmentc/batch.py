@@ -45,6 +45,7 @@ class Order(Record):
     settings: Sequence[str] = ()
     patterns_only: bool = False
     sheet_paper: str = ""
+    inches: bool = False
 
 
 class Outcome(Record):
@@ -142,10 +143,11 @@ class Batch:
 
     def _output(self, assembly: Assembly) -> SizeOutput:
         if not self._order.sheet_paper:
-            return size_output(assembly, patterns_only=self._order.patterns_only)
+            return size_output(assembly, patterns_only=self._order.patterns_only, inches=self._order.inches)
         from garmentc.output.paper.papers import read_paper
 
-        return size_output_on_paper(assembly, host=self._host, paper=read_paper(self._order.sheet_paper))
+        paper = read_paper(self._order.sheet_paper)
+        return size_output_on_paper(assembly, host=self._host, paper=paper, inches=self._order.inches)
 
     def _made_from(self, body: Body, given: Sequence[str]) -> str:
         facts = [f"{name}={one.mm!r} {one.unit}" for name, one in sorted(body.measures.items())]
@@ -162,7 +164,9 @@ def ready(host: Host, order: Order, findings: Findings) -> Batch | None:
     if design is None or table is None or findings.has_errors:
         return None
     texts = sorted(recorder.held.values())
-    mark = _digest([program_mark(), *texts, *order.settings, str(order.patterns_only), order.sheet_paper])
+    mark = _digest(
+        [program_mark(), *texts, *order.settings, str(order.patterns_only), order.sheet_paper, str(order.inches)]
+    )
     return Batch(host, order, design, table, mark)
 
 

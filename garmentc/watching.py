@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import partial
 from pathlib import PurePath
 from typing import TYPE_CHECKING
 
@@ -26,6 +27,7 @@ class Order(Record):
     request: Request
     out: str | None = None
     patterns_only: bool = False
+    inches: bool = False
 
 
 class Round(Record):
@@ -71,7 +73,7 @@ class Watched:
         """Compile and, unless there is an error, write what has changed; raises ``OSError`` when that can't be done."""
         began = seconds()
         self._read = Recorder(self._host)
-        compiled = compile_each(self._read, self._order.request, _patterns)
+        compiled = compile_each(self._read, self._order.request, partial(_patterns, inches=self._order.inches))
         findings, design, file = compiled.findings, compiled.design, compiled.file
         if findings.has_errors or design is None or file is None:
             return Round(tuple(findings), False, 0, 0, 0, seconds() - began, "")
@@ -90,7 +92,7 @@ class Watched:
         changed = write_files(self._host, order.out, files).changed
         after = seconds() - began
         if not order.patterns_only:
-            full = spread(lambda one: with_sheets(one.patterns, one.assembly), compiled.made)
+            full = spread(lambda one: with_sheets(one.patterns, one.assembly, inches=order.inches), compiled.made)
             files = build_files(design, full)
             changed += write_files(self._host, order.out, files).changed
         from_chart = order.request.sizes is not None
@@ -99,5 +101,5 @@ class Watched:
         return len(files), changed, after
 
 
-def _patterns(assembly: Assembly) -> _Made:
-    return _Made(assembly, size_output(assembly, patterns_only=True))
+def _patterns(assembly: Assembly, *, inches: bool) -> _Made:
+    return _Made(assembly, size_output(assembly, patterns_only=True, inches=inches))

@@ -26,7 +26,8 @@ def batch_command(host: Host, options: Namespace) -> int:
     gc.enable()  # a run of many bodies is long enough for it to pay
     findings = Findings()
     paper = options.sheet_pdf or ""
-    order = Order(options.spec, options.bodies, options.out, options.settings, options.patterns_only, paper)
+    inches = options.unit == "inch"
+    order = Order(options.spec, options.bodies, options.out, options.settings, options.patterns_only, paper, inches)
     batch = ready(host, order, findings)
     if batch is None:
         report(findings, options, "nothing written")

@@ -59,12 +59,13 @@ def build_command(host: Host, options: Namespace) -> int:
     request = request_of(options)
     if request is None:
         return FAULT
-    output = partial(size_output, patterns_only=options.patterns_only)
+    inches = options.unit == "inch"
+    output = partial(size_output, patterns_only=options.patterns_only, inches=inches)
     if options.sheet_pdf is not None:
         from garmentc.output.paper.papers import read_paper
         from garmentc.output.write import size_output_on_paper
 
-        output = partial(size_output_on_paper, host=host, paper=read_paper(options.sheet_pdf))
+        output = partial(size_output_on_paper, host=host, paper=read_paper(options.sheet_pdf), inches=inches)
     compiled = compile_each(host, request, output)
     findings = compiled.findings
     if findings.has_errors or compiled.design is None:

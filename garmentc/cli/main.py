@@ -105,6 +105,7 @@ def _parser() -> argparse.ArgumentParser:
         help="a table: one person in each row, one measure in each column",
     )
     _options(build)
+    _unit(build)
     build.add_argument("--out", required=True, metavar="FOLDER", help="where the files go")
     build.add_argument("--patterns-only", action="store_true", help="write no sheets and no garment.json")
     build.add_argument(
@@ -157,6 +158,7 @@ def _parser() -> argparse.ArgumentParser:
     measure.add_argument(
         "--as", dest="table", choices=("text", "csv", "json"), default="text", help="for reading, or for programs"
     )
+    _unit(measure)
     measure.add_argument("--out", metavar="FILE", help="the file to write; without it, standard output")
 
     metre = commands.add_parser(
@@ -250,6 +252,7 @@ def _parser() -> argparse.ArgumentParser:
     watch.add_argument("specs", metavar="SPEC", nargs="+", help=".garment files")
     _bodies(watch, required=False)
     _options(watch)
+    _unit(watch)
     watch.add_argument("--out", metavar="FOLDER", help="where the files go; without it, only look for mistakes")
     watch.add_argument("--patterns-only", action="store_true", help="write no sheets and no garment.json")
 
@@ -334,8 +337,12 @@ def _options(parser: argparse.ArgumentParser) -> None:
 
 
 def _saying(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("--unit", choices=("cm", "inch"), help="the unit of all lengths that are said (cm)")
+    _unit(parser)
     parser.add_argument("--language", help="en, de, or both as en,de (en)")
+
+
+def _unit(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--unit", choices=("cm", "inch"), help="the unit of all lengths that are said (cm)")
 
 
 def _fonts(parser: argparse.ArgumentParser) -> None:

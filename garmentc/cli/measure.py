@@ -30,7 +30,7 @@ def measure_command(host: Host, options: Namespace) -> int:
     elif options.table == "json":
         text = measure_json(design.name, design.title, sizes)
     else:
-        text = measure_text(design.title, sizes) + "\n"
+        text = measure_text(design.title, sizes, inches=options.unit == "inch") + "\n"
     told = f"{len(sizes)} size{'' if len(sizes) == 1 else 's'} of {design.name} measured"
     if options.out is None:
         sys.stdout.write(text)

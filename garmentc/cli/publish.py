@@ -32,7 +32,7 @@ def publish_command(host: Host, options: Namespace) -> int:
     except (ValueError, FontFault, OSError) as fault:
         return tell_fault(fault)
     fresh = partial(Fonts, host, options.font)
-    compiled = compile_each(host, request, partial(size_part, fonts=fresh))
+    compiled = compile_each(host, request, partial(size_part, fonts=fresh, inches=speech.first.inches))
     design, parts, findings = compiled.design, compiled.made, compiled.findings
     if findings.has_errors or design is None or not parts:
         report(findings, options, "nothing written")

@@ -27,7 +27,9 @@ def watch_command(host: Host, options: Namespace) -> int:
         request = request_of(options)
         if request is None:
             return FAULT
-        watched.append((spec, Watched(host, Order(request, options.out, options.patterns_only))))
+        watched.append(
+            (spec, Watched(host, Order(request, options.out, options.patterns_only, options.unit == "inch")))
+        )
     try:
         for spec, one in watched:
             _round(spec, one, options)

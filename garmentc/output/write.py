@@ -10,6 +10,8 @@ from garmentc.assembly.model import Assembly
 from garmentc.design.model import Design
 from garmentc.host import Host
 from garmentc.output.patterns.files import pattern_files
+from garmentc.output.patterns.words import Told
+from garmentc.output.texts.speech import Speech, Voice
 from garmentc.record import Record
 
 if TYPE_CHECKING:
@@ -31,30 +33,30 @@ class SizeOutput(Record):
     model: dict[str, Any] | None
 
 
-def size_output(assembly: Assembly, *, patterns_only: bool = False) -> SizeOutput:
+def size_output(assembly: Assembly, *, patterns_only: bool = False, inches: bool = False) -> SizeOutput:
     """The patterns of a size and, unless only they are wanted, its sheets and its part of the model."""
-    patterns = SizeOutput(assembly.draft.body.name, pattern_files(assembly), None)
-    return patterns if patterns_only else with_sheets(patterns, assembly)
+    told = Told(speech=Speech((Voice(inches=inches),)))
+    patterns = SizeOutput(assembly.draft.body.name, pattern_files(assembly, told), None)
+    return patterns if patterns_only else with_sheets(patterns, assembly, inches=inches)
 
 
-def size_output_on_paper(assembly: Assembly, *, host: Host, paper: Paper) -> SizeOutput:
+def size_output_on_paper(assembly: Assembly, *, host: Host, paper: Paper, inches: bool = False) -> SizeOutput:
     """All that is written for a size, its sheet as PDF on a paper too."""
     from garmentc.output.paper.fonts import Fonts
     from garmentc.output.sheet.content import sheet_document
     from garmentc.output.sheetpdf.file import sheet_pdf
 
-    output = size_output(assembly)
-    return output._replace(
-        files=[*output.files, ("sheet.pdf", sheet_pdf(sheet_document(assembly), paper, Fonts(host)))]
-    )
+    output = size_output(assembly, inches=inches)
+    document = sheet_document(assembly, inches=inches)
+    return output._replace(files=[*output.files, ("sheet.pdf", sheet_pdf(document, paper, Fonts(host)))])
 
 
-def with_sheets(patterns: SizeOutput, assembly: Assembly) -> SizeOutput:
+def with_sheets(patterns: SizeOutput, assembly: Assembly, *, inches: bool = False) -> SizeOutput:
     """The patterns of a size with its sheets and its part of the model."""
     from garmentc.output.model_json import size_model
     from garmentc.output.sheet.files import sheet_files
 
-    return patterns._replace(files=patterns.files + sheet_files(assembly), model=size_model(assembly))
+    return patterns._replace(files=patterns.files + sheet_files(assembly, inches=inches), model=size_model(assembly))
 
 
 def build_files(design: Design, sizes: Sequence[SizeOutput], *, patterns_only: bool = False) -> list[tuple[str, bytes]]:

@@ -9,21 +9,23 @@ from garmentc.design import kinds as k
 from garmentc.draft.shown import shown_as
 from garmentc.numbers import decimal, fixed
 from garmentc.output.measure.model import GROUPS, Measured, SizeMeasures
+from garmentc.output.texts.speech import INCH, fraction
 
 _WIDEST = 118  # characters; sizes that don't fit go below
 _LONGEST = 46  # characters of a title beside its numbers
 
 
-def measure_text(title: str, sizes: Sequence[SizeMeasures]) -> str:
-    """All groups that hold something, without a line end at the end; lengths in cm, areas in cm²."""
+def measure_text(title: str, sizes: Sequence[SizeMeasures], *, inches: bool = False) -> str:
+    """All groups that hold something, without a line end at the end; lengths in cm, areas in cm², or in inches."""
+    units = "Lengths in inches, areas in square inches" if inches else "Lengths in cm, areas in cm²"
     lines = [
         f"{title}: what it measures when it is finished",
-        "Lengths in cm, areas in cm²; ± is how far the finished garment may be off.",
+        f"{units}; ± is how far the finished garment may be off.",
     ]
     for group, heading in GROUPS.items():
         rows = _rows(sizes, group)
         if rows:
-            lines += ["", heading, *_table(sizes, rows)]
+            lines += ["", heading, *_table(sizes, rows, inches)]
     lines += ["", "How it is measured"]
     for group, heading in GROUPS.items():
         lines += _how(heading, [row[0] for row in _rows(sizes, group)])
@@ -45,10 +47,10 @@ def _rows(sizes: Sequence[SizeMeasures], group: str) -> list[tuple[Measured, ...
     return list(zip(*columns, strict=True))
 
 
-def _table(sizes: Sequence[SizeMeasures], rows: Sequence[tuple[Measured, ...]]) -> Iterator[str]:
+def _table(sizes: Sequence[SizeMeasures], rows: Sequence[tuple[Measured, ...]], inches: bool) -> Iterator[str]:
     titles = [_short(row[0].title) for row in rows]
-    texts = [[_shown(one) for one in row] for row in rows]
-    offs = [_off(row) for row in rows]
+    texts = [[_shown(one, inches) for one in row] for row in rows]
+    offs = [_off(row, inches) for row in rows]
     wide = max(len(title) for title in titles)
     cell = 2 + max(len(text) for text in (*(size.size for size in sizes), *(text for row in texts for text in row)))
     fit = max(1, (_WIDEST - wide - 10) // cell)
@@ -66,13 +68,19 @@ def _short(title: str) -> str:
     return title if len(title) <= _LONGEST else title[: _LONGEST - 1].rstrip() + "…"
 
 
-def _shown(one: Measured) -> str:
+def _shown(one: Measured, inches: bool) -> str:
     if one.kind == k.LENGTH:
-        return fixed(one.value / 10.0, 1)
-    return decimal(one.value / 100.0, 0) if one.kind == k.AREA else shown_as(one.value, one.kind)
+        return _length(one.value, inches)
+    if one.kind == k.AREA:
+        return decimal(one.value / (INCH * INCH if inches else 100.0), 0)
+    return shown_as(one.value, one.kind)
 
 
-def _off(row: Sequence[Measured]) -> str:
-    """The tolerance in cm: that of the largest size."""
+def _off(row: Sequence[Measured], inches: bool) -> str:
+    """The tolerance: that of the largest size."""
     offs = [one.tolerance for one in row if one.tolerance is not None]
-    return fixed(max(offs) / 10.0, 1) if offs else ""
+    return _length(max(offs), inches) if offs else ""
+
+
+def _length(mm: float, inches: bool) -> str:
+    return fraction(mm / INCH, 16) if inches else fixed(mm / 10.0, 1)

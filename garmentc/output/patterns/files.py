@@ -13,6 +13,7 @@ from garmentc.output.patterns.letters import text_width
 from garmentc.output.patterns.piece import DrawnPiece, draw_piece
 from garmentc.output.patterns.scene import Words
 from garmentc.output.patterns.svg import Page, Pen, moved, write_page
+from garmentc.output.patterns.words import PLAINLY, Told
 
 MARGIN = 8.0
 """White around everything drawn (mm)."""
@@ -21,9 +22,9 @@ _TITLE = 7.5  # mm, height of capitals
 _ABOUT = "True to scale: one unit of the drawing is one millimetre. The square is 5 cm on each side."
 
 
-def pattern_files(assembly: Assembly) -> list[tuple[str, bytes]]:
+def pattern_files(assembly: Assembly, told: Told = PLAINLY) -> list[tuple[str, bytes]]:
     """One SVG for each piece and strip, and one with all of them, by name below the folder of the size."""
-    drawn = [draw_piece(assembly, piece) for piece in (*assembly.pieces, *assembly.strips)]
+    drawn = [draw_piece(assembly, piece, told) for piece in (*assembly.pieces, *assembly.strips)]
     written = [_one(assembly, piece) for piece in drawn]
     files = [(f"{piece.name}.svg", data) for piece, (data, _) in zip(drawn, written, strict=True)]
     files.append(("all-pieces.svg", _all(assembly, drawn, [group for _, group in written])))

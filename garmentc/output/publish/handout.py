@@ -47,9 +47,9 @@ class Maker(Record):
     in_short: str = ""
 
 
-def size_part(assembly: Assembly, *, fonts: Callable[[], Fonts]) -> SizePart:
+def size_part(assembly: Assembly, *, fonts: Callable[[], Fonts], inches: bool = False) -> SizePart:
     """The part of one size, with its sheets by how their names end. ``fonts`` gives fresh fonts for each PDF."""
-    document = sheet_document(assembly)
+    document = sheet_document(assembly, inches=inches)
     sheets = [(".html", to_html(document).encode())]
     sheets += ((f"-{paper}.pdf", sheet_pdf(document, read_paper(paper), fonts())) for paper in SHEET_PAPERS)
     return SizePart(size_drawing(assembly, None), size_measures(assembly), body_measures(assembly), tuple(sheets))
@@ -72,7 +72,7 @@ def handout(
     yield "size-chart.txt", chart_text(design.title, sizes, speech).encode()
     yield "size-chart.csv", chart_csv(sizes).encode()
     measures = [part.measures for part in parts]
-    yield "measurements.txt", (measure_text(design.title, measures) + "\n").encode()
+    yield "measurements.txt", (measure_text(design.title, measures, inches=speech.first.inches) + "\n").encode()
     yield "measurements.csv", measure_csv(measures).encode()
     yield "LICENCE.txt", maker.licence
     yield "CREDITS.txt", _credits(design, drawings, maker, speech).encode()

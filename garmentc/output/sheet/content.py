@@ -15,11 +15,16 @@ from garmentc.output.sheet.needs import needs
 NOTE_LINES = 8
 
 
-def sheet_document(assembly: Assembly) -> Document:
-    """What the maker reads, from the measures to the last step."""
+def sheet_document(assembly: Assembly, *, inches: bool = False) -> Document:
+    """What the maker reads, from the measures to the last step; lengths in mm and cm, or in inches."""
     parts = (needs, cautions, before_cutting, cutting, steps, _ending)
     blocks = (*about(assembly), *(block for part in parts for block in part(assembly)))
-    return Document(f"{assembly.draft.design.title} · {assembly.draft.body.shown}", blocks)
+    document = Document(f"{assembly.draft.design.title} · {assembly.draft.body.shown}", blocks)
+    if inches:
+        from garmentc.output.sheet.inches import in_inches
+
+        document = in_inches(document)
+    return document
 
 
 def _ending(assembly: Assembly) -> Iterator[Block]:

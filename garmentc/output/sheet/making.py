@@ -24,6 +24,9 @@ def before_cutting(assembly: Assembly) -> Iterator[Block]:
     yield Paragraph("Where no standard is named, this is common practice, without a source.")
 
 
+_SQUARE = "5\N{NO-BREAK SPACE}cm"  # as it is drawn, whatever the unit of the sheet
+
+
 def _before(assembly: Assembly) -> Iterator[str]:
     found = any(finish.join.name == FOUND for finish in assembly.finishes)
     yield "Wash and dry the cloth the way the garment will be washed, then press it: it may shrink."
@@ -32,7 +35,7 @@ def _before(assembly: Assembly) -> Iterator[str]:
     if found:
         yield "Look along the hems that become the edge of the garment: mend them now, and press them straight."
     yield (
-        "Check the pattern: the square marked 5 cm must measure 5 cm, along and across. "
+        f"Check the pattern: the square marked {_SQUARE} must measure {_SQUARE}, along and across. "
         "If not, print again at 100 %, without fitting to the page."
     )
     if _is_bias(assembly):

@@ -172,7 +172,7 @@ def _tools(assembly: Assembly) -> Iterator[str]:
     joins = [*(seam.join for seam in assembly.seams), *(finish.join for finish in assembly.finishes)]
     stitches = {work.stitch.code for join in joins for work in join.work if work.stitch is not None}
     yield "Sharp shears for cloth only, and small scissors for threads"
-    yield "Tape measure, and a ruler of at least 30 cm"
+    yield "Tape measure, and a ruler of at least 30\N{NO-BREAK SPACE}cm"
     yield "Fine pins, and something to keep them in"
     yield "Tailor's chalk or thread for marks, tried on a scrap first"
     yield "Sewing machine with a straight stitch and a new needle that suits the cloth"
