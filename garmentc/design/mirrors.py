@@ -1,4 +1,4 @@
-"""Whether the edges that a seam joins with their mirror image have one."""
+"""Whether the edges that a seam joins are two: an edge and its mirror image, or two that are not the same."""
 
 from __future__ import annotations
 
@@ -26,6 +26,30 @@ def check_mirror(
                 help="write `cut pair` or `cut 1 on fold EDGE`, or name the edge it is sewn to",
             )
         )
+
+
+def check_itself(
+    seam: nodes.Seam,
+    first: Iterable[EdgeName],
+    second: Iterable[EdgeName],
+    pieces: Mapping[str, PiecePlan],
+    findings: Findings,
+) -> None:
+    """Report (``seam-to-itself``) edges on both sides of a seam: the left one would meet the left."""
+    known = {(one.piece, one.edge): one for one in first}
+    for again in second:
+        one = known.get((again.piece, again.edge))
+        cut = cut_of(pieces[again.piece], pieces)
+        if one is None or cut is None:
+            continue
+        if cut.pair or cut.fold is not None:
+            what = f"seam `{seam.name.text}` joins the left `{again.text}` to the left one, and the right to the right"
+            help = f"the left one meets the right one: joins {again.text} with its mirror"
+        else:
+            what = f"seam `{seam.name.text}` joins `{again.text}` to itself"
+            own = again.piece.rpartition(".")[2]
+            help = f'to sew two alike, take the second from the first: piece other_{own} "…" from {again.piece} {{ }}'
+        findings.add(Finding("seam-to-itself", what, again.span, others=(Label(one.span, "the same edge"),), help=help))
 
 
 def cut_of(plan: PiecePlan, pieces: Mapping[str, PiecePlan]) -> nodes.Cut | None:

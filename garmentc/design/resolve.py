@@ -12,7 +12,7 @@ from garmentc.design.joins import JoinTypes, said_once
 from garmentc.design.kindcheck import TOP, KindChecker, Scope
 from garmentc.design.lays import resolve_lays
 from garmentc.design.library import Library
-from garmentc.design.mirrors import check_mirror
+from garmentc.design.mirrors import check_itself, check_mirror
 from garmentc.design.model import (
     Design,
     EdgeName,
@@ -205,6 +205,8 @@ class _Resolver:
         second = first if seam.second is None else self._edges(seam.second)
         if seam.second is None:
             check_mirror(seam, first or (), self._found.names.pieces, self._findings)
+        else:
+            check_itself(seam, first or (), second or (), self._found.names.pieces, self._findings)
         join = self._types.join("seam", seam.type)
         changes = self._changes([item for item in seam.items if isinstance(item, nodes.Change)], join)
         eases = [item for item in seam.items if isinstance(item, nodes.SeamEase)]

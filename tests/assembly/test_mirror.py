@@ -2,7 +2,7 @@
 
 import pytest
 
-from tests.language.small import PANEL, assembled, found
+from tests.language.small import PANEL, assembled, found, panel
 
 JOINED = 'seam type joined "Joined" { allowance 1 cm; pass 1 cm stitch 301 "Stitch {first_side} to {second_side}: {length}." }\n'
 
@@ -64,3 +64,27 @@ def test_a_piece_from_another_is_mirrored_as_that_is() -> None:
 def test_an_edge_sewn_to_its_mirror_is_used_up() -> None:
     faults = found(mirrored("cut pair", rest="panel.lower, panel.upper, panel.opening, panel.ending"))
     assert [(one.slug, one.span.text) for one in faults] == [("edge-used-twice", "panel.ending")]
+
+
+@pytest.mark.parametrize(
+    ("cut", "rest", "headline", "help"),
+    [
+        (
+            "cut pair",
+            ", panel.opening",
+            "joins the left `panel.ending` to the left one",
+            "panel.ending with its mirror",
+        ),
+        ("cut 1 on fold opening", "", "joins the left `panel.ending` to the left one", "panel.ending with its mirror"),
+        ("cut 2", ", panel.opening", "joins `panel.ending` to itself", "from panel { }"),
+        ("cut 1", ", panel.opening", "joins `panel.ending` to itself", "from panel { }"),
+    ],
+)
+def test_an_edge_is_not_sewn_to_itself(cut: str, rest: str, headline: str, help: str) -> None:
+    finish = f"finish panel.lower, panel.upper{rest} as pinked\n"
+    seam = "seam s joins panel.ending with panel.ending as plain"
+    text = panel(below=seam, finish=finish).replace("  cut 1\n", f"  {cut}\n")
+    (fault,) = found(text)
+    assert (fault.slug, fault.span.text) == ("seam-to-itself", "panel.ending")
+    assert headline in fault.headline and help in fault.help
+    assert [label.span.start < fault.span.start for label in fault.others] == [True]
