@@ -41,6 +41,7 @@ class Scope(Record):
 
 
 TOP = Scope()
+_LARGEST_SHARE = 2.0  # a plain number above it lacks its unit where a length is as good as a share
 Key = tuple[str, str]
 
 
@@ -85,6 +86,8 @@ class KindChecker:
             is_share = k.RATIO in choices and kind in (k.RATIO, k.COUNT)
             if k.LENGTH in choices and (is_share or kind == k.ANGLE):
                 self.shares.add(value.span)
+                if is_share and k.COUNT not in choices and self._lost_unit(value):
+                    return k.FAULT
             return kind
         due = " or ".join(k.a(one) for one in choices)
         self._report(
@@ -95,6 +98,20 @@ class KindChecker:
             help=unit_advice(kind, choices),
         )
         return k.FAULT
+
+    def _lost_unit(self, value: Expr) -> bool:
+        """Whether a plain number stands where a length or a share is due, and is no share; then a finding."""
+        if not isinstance(value, nodes.Quantity) or value.unit or value.value <= _LARGEST_SHARE:
+            return False
+        number = value.span.text.strip()
+        self._report(
+            "wrong-kind",
+            f"`{number}` has no unit",
+            value.span,
+            label=f"as a share this would be {number}00 %" if "." not in number else "this is no share",
+            help=f"write {number} cm, or {number} % for a share",
+        )
+        return True
 
     def is_damaged(self, piece: str) -> bool:
         """Whether a statement inside this piece could not be read."""
@@ -429,6 +446,8 @@ class KindChecker:
             for argument, kind, wanted in zip(call.arguments, found, ways[0].takes, strict=False):
                 if k.LENGTH in wanted and kind in (k.RATIO, k.COUNT) and not ways[0].alike:
                     self.shares.add(argument.span)
+                    if self._lost_unit(argument):
+                        return k.FAULT
             return ways[0].gives or (k.FAULT if k.FAULT in found else found[0])
         self._report(
             "wrong-kind",

@@ -72,6 +72,18 @@ _FAULT_WORDS = {
     "not-through": "the dart does not run through the piece, from edge to edge",
     "same-place": "the new place lies in the dart itself",
 }
+_FAULT_HELP = {
+    "coinciding-points": "look for a length that is zero here, or for one point named twice",
+    "no-meeting": "draw them farther, or look for a wrong sign or a level beyond the piece",
+    "several-meetings": "say which: a third value, a point near the one that is meant",
+    "beyond-the-end": "measure from the start of the edge, or give a share: 40 %",
+    "not-on-curve": "take the point from the curve: along(CURVE, 40 %)",
+    "too-wide": "take up less, or move it away from the end of its edge",
+    "tip-outside": "let the tip lie inside the outline: look for a wrong sign, or a place on the wrong edge",
+    "misses-dart": "draw the edge so that it crosses the middle of each dart or fold once",
+    "same-place": "name a place beside the dart, or another edge",
+    "not-through": "cut the tip of the dart off first, with `keep`; a whole dart is moved by `pivot`",
+}
 
 
 class Evaluator:
@@ -159,6 +171,7 @@ class Evaluator:
             _FAULT_WORDS.get(fault.reason, fault.reason.replace("-", " ")),
             span,
             notes=(", ".join([*notes, at]),),
+            help=_FAULT_HELP.get(fault.reason, ""),
         )
         raise Poisoned
 

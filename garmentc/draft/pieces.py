@@ -263,8 +263,9 @@ class Drafter:
                 path = self.values.value(guide.value, Scope(plan.name))
             except Poisoned:
                 continue
-            text = guide.text.text if guide.text else ""
-            found.append(InnerLine("guide", guide.name.text, path, text, guide.span))
+            kind = "fold" if guide.is_fold else "guide"
+            text = guide.text.text if guide.text else "fold" if guide.is_fold else ""
+            found.append(InnerLine(kind, guide.name.text, path, text, guide.span))
         return tuple(found)
 
     def _marks(self, plan: PiecePlan, shaped: Shaped) -> tuple[PlacedMark, ...]:

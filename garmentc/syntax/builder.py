@@ -154,8 +154,8 @@ class TreeBuilder(ValueBuilder):
         return nodes.Mark(self.span(meta), self.word(name), at, self.maybe_text(text))
 
     def guide(self, meta: Meta, children: Children) -> nodes.Guide:
-        name, value, text = children
-        return nodes.Guide(self.span(meta), self.word(name), value, self.maybe_text(text))
+        name, value, folded, text = children
+        return nodes.Guide(self.span(meta), self.word(name), value, self.maybe_text(text), folded is not None)
 
     def lengthen(self, meta: Meta, children: Children) -> nodes.Lengthen:
         name, at, text = children

@@ -210,10 +210,13 @@ class Mark(Record):
 
 
 class Guide(Record):
+    """A line to draw inside a piece; where it ``is_fold`` the cloth is folded along it."""
+
     span: Span
     name: Word
     value: Expr
     text: Text | None
+    is_fold: bool = False
 
 
 class Lengthen(Record):
