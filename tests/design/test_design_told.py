@@ -94,7 +94,7 @@ def test_what_a_step_can_follow_is_listed() -> None:
     finish = "finish panel.ending, panel.opening as pinked\n"
     one = only(panel(below=below + 'step try "Try it on." after hem', finish=finish))
     assert (one.slug, one.span.text) == ("unknown-name", "hem")
-    assert one.help == "there is `middle`"
+    assert one.help == "there are `middle`, `panel.ending`, `panel.opening`, `panel.lower`, `panel.upper`"
     assert (
         only(panel(below=below + 'step try "Try it on." after midle', finish=finish)).help == "did you mean `middle`?"
     )
