@@ -59,8 +59,12 @@ def assemble(draft: Draft, values: Evaluator, findings: Findings) -> Assembly | 
     flat = [*flat_work(draft.pieces), *row_work(draft.pieces)]
     steps = plan_steps(draft, flat, seams, finishes, crossings, findings)
     whole = [piece for piece in draft.pieces if all(edge.name in uses[piece.name] for edge in piece.edges)]
+    of_piece: dict[str, list[JoinedSeam]] = {}
+    for seam in seams:
+        for name in dict.fromkeys(edge.piece for edge in seam.edges):
+            of_piece.setdefault(name, []).append(seam)
     pieces = [
-        cut._replace(notches=piece_notches(piece, seams))
+        cut._replace(notches=piece_notches(piece, of_piece.get(piece.name, ())))
         for piece in whole
         if (cut := cut_piece(piece, uses[piece.name], values)) is not None
     ]

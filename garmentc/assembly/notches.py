@@ -8,6 +8,7 @@ from __future__ import annotations
 import re
 from bisect import bisect_left
 from collections.abc import Iterable, Iterator, Sequence
+from functools import cache
 from itertools import pairwise
 
 from garmentc.assembly.agree import Side
@@ -38,18 +39,43 @@ _MORE = 6  # notches beyond those due that may be added to tell a seam from othe
 _NEAR = 1.0  # mm; joints nearer than this meet
 
 
+Groups = tuple[tuple[int, float, float], ...]
+
+
 class Pattern(Record):
     """The notches of one side of a seam as they are read: slits, and distances from both ends (mm)."""
 
-    groups: tuple[tuple[int, float, float], ...]
+    groups: Groups
+
+    @property
+    def turned(self) -> Groups:
+        """The same as read from the other end."""
+        return tuple((slits, rest, run) for slits, run, rest in reversed(self.groups))
 
     def is_like(self, other: Pattern) -> bool:
         """Whether one may be taken for the other, from either end."""
-        turned = tuple((slits, rest, run) for slits, run, rest in reversed(other.groups))
-        return any(_near(self.groups, groups) for groups in (other.groups, turned))
+        return any(_near(self.groups, groups) for groups in (other.groups, other.turned))
 
 
-def _near(one: Sequence[tuple[int, float, float]], other: Sequence[tuple[int, float, float]]) -> bool:
+class _Taken:
+    """The patterns of the seams so far, from both ends, by their count and by where their first notch lies."""
+
+    def __init__(self) -> None:
+        self._known: dict[tuple[int, int, int], set[Groups]] = {}
+
+    def add(self, pattern: Pattern) -> None:
+        for groups in (pattern.groups, pattern.turned):
+            self._known.setdefault((len(groups), groups[0][0], int(groups[0][1] // ALIKE)), set()).add(groups)
+
+    def has_like(self, pattern: Pattern) -> bool:
+        """Whether a pattern may be taken for one of these."""
+        slits, run, _ = pattern.groups[0]
+        cell = int(run // ALIKE)
+        beside = ((len(pattern.groups), slits, cell + aside) for aside in (-1, 0, 1))
+        return any(_near(pattern.groups, groups) for key in beside for groups in self._known.get(key, ()))
+
+
+def _near(one: Groups, other: Groups) -> bool:
     return len(one) == len(other) and all(
         a[0] == b[0] and abs(a[1] - b[1]) < ALIKE and abs(a[2] - b[2]) < ALIKE for a, b in zip(one, other, strict=True)
     )
@@ -57,19 +83,20 @@ def _near(one: Sequence[tuple[int, float, float]], other: Sequence[tuple[int, fl
 
 def match_seams(seams: Iterable[JoinedSeam], values: Evaluator) -> tuple[JoinedSeam, ...]:
     """The seams with their notches, no two of them notched alike; own notches that miss each other are told."""
-    patterns: list[Pattern] = []
+    taken = _Taken()
     found: list[JoinedSeam] = []
     for seam in seams:
         own = list(_own(seam, values))
         given = [*own, *_corners(seam, own)]
-        groups = _best(seam, given, len(own), patterns)
-        patterns += patterns_of(seam, groups)
+        groups = _best(seam, given, len(own), taken)
+        for pattern in patterns_of(seam, groups):
+            taken.add(pattern)
         found.append(seam._replace(matched=tuple(groups)))
     return tuple(found)
 
 
 def piece_notches(piece: DraftedPiece, seams: Iterable[JoinedSeam]) -> tuple[Notch, ...]:
-    """All notches of a piece: the maker's own, then those that its seams lay on it."""
+    """All notches of a piece: the maker's own, then those that its ``seams`` lay on it."""
     found: list[Notch] = []
     for seam in seams:
         for which, side in enumerate(seam.sides[:1] if seam.mirrored else seam.sides):
@@ -225,14 +252,13 @@ def _corners(seam: JoinedSeam, own: Sequence[Matched]) -> Iterator[Matched]:
 # ---- what is laid between
 
 
-def _best(seam: JoinedSeam, given: Sequence[Matched], own: int, patterns: Sequence[Pattern]) -> list[Matched]:
+def _best(seam: JoinedSeam, given: Sequence[Matched], own: int, taken: _Taken) -> list[Matched]:
     """The notches given and those laid between them, as few and as even as tell this seam from those before."""
     plain: list[Matched] | None = None
     for groups in _choices(seam, given, own):
         if plain is None:
             plain = groups
-        new = patterns_of(seam, groups)
-        if not any(one.is_like(other) for one in new for other in patterns):
+        if not any(taken.has_like(pattern) for pattern in patterns_of(seam, groups)):
             return groups
     return plain or _in_order(given)
 
@@ -315,10 +341,11 @@ _WORD = re.compile(r"[^\W\d_]+")
 
 def _is_back(first: Side, run: float, second: Side, there: float) -> bool:
     """Whether a place of a seam is one of the back: of its pieces one is called so, and none after the front."""
-    words = {
-        word.lower()
-        for side, at in ((first, run), (second, there))
-        for piece in [place_at(side, at)[0].piece]
-        for word in _WORD.findall(f"{piece.name} {piece.title}")
-    }
+    pieces = [place_at(side, at)[0].piece for side, at in ((first, run), (second, there))]
+    words = {word for piece in pieces for word in _words(f"{piece.name} {piece.title}")}
     return "back" in words and "front" not in words
+
+
+@cache
+def _words(text: str) -> tuple[str, ...]:
+    return tuple(word.lower() for word in _WORD.findall(text))

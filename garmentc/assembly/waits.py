@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence, Set
 from itertools import pairwise, product
 
 from garmentc.assembly.chains import Corner, Crossings
@@ -32,23 +32,25 @@ def waits_of(tasks: Sequence[Task], draft: Draft, crossings: Crossings) -> Itera
     """All that follows from the garment; what only custom asks for is left out where the tasks can't agree on it."""
     seams = [task.thing for task in tasks if isinstance(task.thing, JoinedSeam)]
     finishes = [(task.name, task.thing) for task in tasks if isinstance(task.thing, FinishedEdge)]
+    mirrored = {seam.name for seam in seams if seam.mirrored}
     for seam in seams:
-        yield from _seam(seam, seams, draft, crossings)
+        yield from _seam(seam, mirrored, draft, crossings)
     yield from _turned(seams, draft)
     inside = shut_in(seams)
+    named = {seam.name: seam for seam in seams}
     strips = {strip.name for strip in draft.strips}
     for name, finish in finishes:
         if all(edge.piece in strips for edge in finish.edges):
             yield from (Wait(name, edge.piece, "its ends and sides are there once it is made") for edge in finish.edges)
             continue
-        yield from _finish(name, finish, seams, draft, crossings)
+        yield from _finish(name, finish, named, draft, crossings)
         if not finish.join.folds:
             for shut in dict.fromkeys(by for edge in finish.edges for by in inside.get(leaf_of(edge), ())):
                 yield Wait(shut, name, "it shuts this edge in", firm=False)
     yield from _flat(tasks, seams, finishes)
 
 
-def _seam(seam: JoinedSeam, seams: Iterable[JoinedSeam], draft: Draft, crossings: Crossings) -> Iterator[Wait]:
+def _seam(seam: JoinedSeam, mirrored: Set[str], draft: Draft, crossings: Crossings) -> Iterator[Wait]:
     for insert in seam.inserts:
         yield Wait(seam.name, insert.strip, "it catches this")
     sides = (seam.first,) if seam.mirrored else (seam.first, seam.second)
@@ -62,7 +64,7 @@ def _seam(seam: JoinedSeam, seams: Iterable[JoinedSeam], draft: Draft, crossings
             yield from (Wait(seam.name, name, "it runs on over the joint that this makes", firm) for name in by)
         for joint in _joints(side[-1], side[0], seam.name, draft, crossings):
             yield from (Wait(seam.name, name, "its ends meet there", firm=False) for name in joint)
-    yield from _over_mirrored(seam, sides, seams, draft, crossings)
+    yield from _over_mirrored(seam, sides, mirrored - {seam.name}, draft, crossings)
 
 
 def _joints(one: EdgeName, other: EdgeName, seam: str, draft: Draft, crossings: Crossings) -> list[list[str]]:
@@ -75,12 +77,11 @@ def _joints(one: EdgeName, other: EdgeName, seam: str, draft: Draft, crossings: 
 def _over_mirrored(
     seam: JoinedSeam,
     sides: Sequence[Sequence[EdgeName]],
-    seams: Iterable[JoinedSeam],
+    mirrored: Set[str],
     draft: Draft,
     crossings: Crossings,
 ) -> Iterator[Wait]:
     """A seam that runs on over the fold of one side runs over a seam in the middle of the other, which comes first."""
-    mirrored = {one.name for one in seams if one.mirrored and one.name != seam.name}
     if not mirrored or seam.mirrored:
         return
     on_fold = any(draft.piece(name.piece).meets_fold(name.edge) for side in sides for name in side)
@@ -102,10 +103,9 @@ def _turned(seams: Sequence[JoinedSeam], draft: Draft) -> Iterator[Wait]:
 
 
 def _finish(
-    name: str, finish: FinishedEdge, seams: Iterable[JoinedSeam], draft: Draft, crossings: Crossings
+    name: str, finish: FinishedEdge, seams: Mapping[str, JoinedSeam], draft: Draft, crossings: Crossings
 ) -> Iterator[Wait]:
     """A finish runs on across the seams of which both sides end at its edges."""
-    kinds = {seam.name: seam for seam in seams}
     met: dict[str, set[bool]] = {}
     for edge in finish.edges:
         for corner in _corners(edge, draft):
@@ -113,7 +113,7 @@ def _finish(
                 met.setdefault(by, set()).add(is_first)
     goes_round = bool(finish.join.folds or finish.join.binding)
     for by, sides in met.items():
-        seam = kinds[by]
+        seam = seams[by]
         if (len(sides) == 2 or seam.mirrored) and (goes_round or seam.join.turning != ENCLOSES):
             firm = goes_round and len(finish.edges) > 1
             yield Wait(name, by, "it runs on across this", firm)
