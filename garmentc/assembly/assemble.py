@@ -45,7 +45,11 @@ def assemble(draft: Draft, values: Evaluator, findings: Findings) -> Assembly | 
     ends = Ends(design)
     joined = [join_seam(plan, design, draft, crossings, ends, values) for plan in design.seams.values()]
     seams = match_seams((seam for seam in joined if seam is not None), values)
-    finished = [finish_edge(plan, design, draft, seams, values) for plan in design.finishes]
+    of_piece: dict[str, list[JoinedSeam]] = {}
+    for seam in seams:
+        for name in dict.fromkeys(edge.piece for edge in seam.edges):
+            of_piece.setdefault(name, []).append(seam)
+    finished = [finish_edge(plan, design, draft, seams, of_piece, values) for plan in design.finishes]
     finishes = [finish for finish in finished if finish is not None]
     if len(seams) < len(joined) or len(finishes) < len(finished):
         return None
@@ -59,10 +63,6 @@ def assemble(draft: Draft, values: Evaluator, findings: Findings) -> Assembly | 
     flat = [*flat_work(draft.pieces), *row_work(draft.pieces)]
     steps = plan_steps(draft, flat, seams, finishes, crossings, findings)
     whole = [piece for piece in draft.pieces if all(edge.name in uses[piece.name] for edge in piece.edges)]
-    of_piece: dict[str, list[JoinedSeam]] = {}
-    for seam in seams:
-        for name in dict.fromkeys(edge.piece for edge in seam.edges):
-            of_piece.setdefault(name, []).append(seam)
     pieces = [
         cut._replace(notches=piece_notches(piece, of_piece.get(piece.name, ())))
         for piece in whole

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from garmentc.assembly.model import BindingRun, Join, JoinedSeam, Work
 from garmentc.design.model import EdgeName
@@ -48,7 +48,9 @@ class _Onward(Record):
     flips: bool
 
 
-def edge_lines(names: Sequence[EdgeName], draft: Draft, seams: Iterable[JoinedSeam]) -> tuple[Line, ...]:
+def edge_lines(
+    names: Sequence[EdgeName], draft: Draft, of_piece: Mapping[str, Sequence[JoinedSeam]]
+) -> tuple[Line, ...]:
     """The lines that edges make, all copies of their pieces counted."""
     edges: dict[tuple[str, str], tuple[DraftedPiece, DraftedEdge]] = {}
     for name in names:
@@ -56,7 +58,7 @@ def edge_lines(names: Sequence[EdgeName], draft: Draft, seams: Iterable[JoinedSe
         edge = piece.edge(name.edge)
         if edge is not None:
             edges[name.piece, name.edge] = piece, edge
-    onward = _onward(edges, tuple(seams))
+    onward = _onward(edges, of_piece)
     left = [(key, copy) for key, (piece, _) in edges.items() for copy in range(piece.copies)]
     found: list[Line] = []
     while left:
@@ -82,7 +84,7 @@ def edge_lines(names: Sequence[EdgeName], draft: Draft, seams: Iterable[JoinedSe
 
 
 def _onward(
-    edges: dict[tuple[str, str], tuple[DraftedPiece, DraftedEdge]], seams: Sequence[JoinedSeam]
+    edges: dict[tuple[str, str], tuple[DraftedPiece, DraftedEdge]], of_piece: Mapping[str, Sequence[JoinedSeam]]
 ) -> dict[_End, _Onward]:
     """Where the line of edges goes on from each of their ends, if it does."""
     beside: dict[_End, DraftedEdge] = {}
@@ -90,7 +92,7 @@ def _onward(
         at = piece.edges.index(edge)
         beside[_End(piece_name, edge_name, True)] = piece.edges[at - 1]
         beside[_End(piece_name, edge_name, False)] = piece.edges[(at + 1) % len(piece.edges)]
-    places = {end: list(_places(end, edge, seams)) for end, edge in beside.items()}
+    places = {end: list(_places(end, edge, of_piece.get(end.piece, ()))) for end, edge in beside.items()}
     found: dict[_End, _Onward] = {}
     for end, edge in beside.items():
         corner = _End(end.piece, edge.name, not end.at_start)

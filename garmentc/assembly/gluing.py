@@ -79,6 +79,9 @@ class _Patchwork:
             many = len(self._parts) - first
             self._next += [first + (i + 1) % many for i in range(many)]
             self._before += [first + (i - 1) % many for i in range(many)]
+        self._by_edge: dict[tuple[int, int], list[int]] = {}
+        for i, part in enumerate(self._parts):
+            self._by_edge.setdefault((part.disc, part.edge), []).append(i)
         self._partner: dict[int, tuple[int, Bond]] = {}
         for bond in bonds:
             one, other = self._number(bond.one), self._number(bond.other)
@@ -100,8 +103,9 @@ class _Patchwork:
         return [[sorted(places) for places in edges] for edges in cuts]
 
     def _number(self, part: Part) -> int:
-        for i, known in enumerate(self._parts):
-            if (known.disc, known.edge) == (part.disc, part.edge) and abs(known.low - part.low) <= _SAME:
+        for i in self._by_edge.get((part.disc, part.edge), ()):
+            known = self._parts[i]
+            if abs(known.low - part.low) <= _SAME:
                 if abs(known.high - part.high) <= _SAME:
                     return i
                 break
@@ -111,17 +115,23 @@ class _Patchwork:
         """The discs that hang together, group by group."""
         sheet, sign, twisted = self._signs()
         corners = self._corners()
-        for root in dict.fromkeys(sheet):
-            discs = tuple(disc for disc in range(self._count) if sheet[disc] == root)
-            own = [i for i, part in enumerate(self._parts) if sheet[part.disc] == root]
+        discs_of: dict[int, list[int]] = {}
+        for disc, root in enumerate(sheet):
+            discs_of.setdefault(root, []).append(disc)
+        parts_of: dict[int, list[int]] = {root: [] for root in discs_of}
+        for i, part in enumerate(self._parts):
+            parts_of[sheet[part.disc]].append(i)
+        for root, discs in discs_of.items():
+            own = parts_of[root]
             glued = sum(i in self._partner for i in own) // 2
             ends = {corners[end] for i in own for end in (2 * i, 2 * i + 1)}
             euler = len(ends) - (len(own) - glued) + len(discs)
-            yield Sheet(discs, euler, tuple(self._loops(own, sign)), twisted.get(root))
+            yield Sheet(tuple(discs), euler, tuple(self._loops(own, sign)), twisted.get(root))
 
     def _signs(self) -> tuple[list[int], list[int], dict[int, Bond]]:
         """Of each disc its sheet and which side it shows, and the bonds that can't be made without a twist."""
         sheet, sign = list(range(self._count)), [1] * self._count
+        members = [[disc] for disc in range(self._count)]
         twisted: dict[int, Bond] = {}
         for bond in self._bonds:
             one, other = bond.one.disc, bond.other.disc
@@ -132,9 +142,9 @@ class _Patchwork:
                 continue
             low, high = sorted((sheet[one], sheet[other]))
             turn = due * sign[one] * sign[other]
-            for disc in range(self._count):
-                if sheet[disc] == high:
-                    sheet[disc], sign[disc] = low, sign[disc] * turn
+            for disc in members[high]:
+                sheet[disc], sign[disc] = low, sign[disc] * turn
+            members[low] += members[high]
             if high in twisted:
                 twisted.setdefault(low, twisted.pop(high))
         return sheet, sign, twisted

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from garmentc.assembly.agree import Ease, Side, agree
 from garmentc.assembly.bindings import Line, binding_runs, edge_lines, with_runs
@@ -132,9 +132,14 @@ def _times(number: int) -> str:
 
 
 def finish_edge(
-    plan: FinishPlan, design: Design, draft: Draft, seams: Sequence[JoinedSeam], values: Evaluator
+    plan: FinishPlan,
+    design: Design,
+    draft: Draft,
+    seams: Sequence[JoinedSeam],
+    of_piece: Mapping[str, Sequence[JoinedSeam]],
+    values: Evaluator,
 ) -> FinishedEdge | None:
-    """A finish with its numbers, or None when one of its edges is missing."""
+    """A finish with its numbers, or None when one of its edges is missing. ``of_piece`` are the seams by piece."""
     if _edges((name for name in plan.edges if draft.piece(name.piece).making is None), draft, values) is None:
         return None
     total = sum(_finished_length(name, draft, seams) for name in plan.edges)
@@ -142,7 +147,7 @@ def finish_edge(
     words = {"edges": shown, "length": length(total)}
     try:
         join = fill(design.joins["finish", plan.type], Place(words, plan.changes, plan.span), design, values)
-        lines = edge_lines(plan.edges, draft, seams)
+        lines = edge_lines(plan.edges, draft, of_piece)
         runs = binding_runs(lines, plan.parts, values) if join.binding else ()
         drawn = None if plan.draw is None else drawn_through(plan, lines, draft, values)
     except Poisoned:

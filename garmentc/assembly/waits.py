@@ -87,7 +87,7 @@ def _over_mirrored(
     on_fold = any(draft.piece(name.piece).meets_fold(name.edge) for side in sides for name in side)
     for name in (name for side in sides for name in side):
         for corner in _corners(name, draft):
-            for by in mirrored.intersection(by for by, _ in crossings.meeting(corner)):
+            for by in sorted({by for by, _ in crossings.meeting(corner)} & mirrored):
                 yield Wait(seam.name, by, "it runs on over the joint that this makes", firm=on_fold)
 
 
