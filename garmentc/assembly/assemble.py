@@ -8,6 +8,7 @@ from garmentc.assembly.allowance import cut_piece
 from garmentc.assembly.chains import Crossings
 from garmentc.assembly.edges import account, check_found
 from garmentc.assembly.ends import Ends
+from garmentc.assembly.girths import Girths
 from garmentc.assembly.inserts import check_strips
 from garmentc.assembly.inside import check_inside
 from garmentc.assembly.kinks import check_kinks
@@ -23,16 +24,19 @@ from garmentc.assembly.model import (
     ThreadUse,
 )
 from garmentc.assembly.notches import match_seams, piece_notches
-from garmentc.assembly.openings import check_surface
+from garmentc.assembly.openings import check_surface, named_openings
 from garmentc.assembly.order import plan_steps
+from garmentc.assembly.passing import check_passing
 from garmentc.assembly.rows import check_rows, row_work
 from garmentc.assembly.seams import finish_edge, join_seam
+from garmentc.assembly.sewn import Surface
 from garmentc.assembly.surface import sewn_surface
 from garmentc.assembly.takeups import FlatWork, flat_work
 from garmentc.assembly.turning import check_turning
 from garmentc.design.texts import spoken
 from garmentc.diagnostics.finding import Findings
-from garmentc.draft.evaluate import Evaluator
+from garmentc.draft.draft import finished_measures, hold
+from garmentc.draft.evaluate import TOP, Evaluator
 from garmentc.draft.model import Draft, DraftedPiece
 
 LOCKSTITCH = "301"
@@ -75,6 +79,11 @@ def assemble(draft: Draft, values: Evaluator, findings: Findings) -> Assembly | 
         return None
     surface = sewn_surface(draft, seams)
     check_surface(surface, seams, values)
+    surface = surface._replace(openings=named_openings(surface, values))
+    if findings.has_errors:
+        return None
+    check_passing(surface.openings, values)
+    draft = _finished(draft, surface, values)
     joins = [*(seam.join for seam in seams), *(finish.join for finish in finishes)]
     return Assembly(
         draft,
@@ -87,6 +96,18 @@ def assemble(draft: Draft, values: Evaluator, findings: Findings) -> Assembly | 
         _bindings(seams, finishes),
         tuple(dict.fromkeys(tool for join in joins for tool in join.tools)),
         surface,
+    )
+
+
+def _finished(draft: Draft, surface: Surface, values: Evaluator) -> Draft:
+    """The draft with the measurements that only the sewn garment has, and what is asked of it held against it."""
+    values.sewn = Girths(surface, values)
+    for check in draft.design.checks:
+        if check.is_sewn:
+            hold(check, values, TOP)
+    known = {one.name: one for one in (*draft.finished, *finished_measures(draft.design, values, is_sewn=True))}
+    return draft._replace(
+        finished=tuple(known[plan.name] for plan in draft.design.finished if plan.name in known),
     )
 
 

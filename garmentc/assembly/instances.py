@@ -3,21 +3,26 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from itertools import groupby
 
 from garmentc.assembly.gluing import Bond, Part
 from garmentc.draft.model import DraftedEdge, DraftedPiece
+from garmentc.geometry.path import Path, straight
+from garmentc.geometry.vector import Point
 from garmentc.record import Record
 
 
 class Side(Record):
-    """One side of a leaf: an edge of the piece, or the fold beyond which a part of it was grown on.
+    """One side of a leaf: an edge of the piece, or the fold beyond which a part ``beyond`` was grown on.
 
     ``length`` is along the stitching line, with darts closed and pleats folded (mm).
     """
 
     name: str
-    edge: DraftedEdge | None
+    path: Path
     length: float
+    edge: DraftedEdge | None
+    beyond: str = ""
 
 
 class Leaf(Record):
@@ -89,21 +94,30 @@ def _part_of(edge: DraftedEdge) -> str:
 
 
 def _sides(piece: DraftedPiece, name: str, ring: list[DraftedEdge]) -> Iterator[Side]:
-    """The edges of one part in order, and a side for each gap that other parts leave."""
-    gone: str | None = None
-    for edge in ring:
-        part = _part_of(edge)
-        if part == name:
-            gone = None
-            yield Side(edge.name, edge, edge.sewn_length)
-        elif part != gone:
-            gone = part
-            across = name or part
-            yield Side(across, None, _fold_length(piece, [one for one in ring if _part_of(one) == across]))
+    """The edges of one part in order, and a side for each fold between it and another."""
+    if name:
+        own = [edge for edge in ring if _part_of(edge) == name]
+        yield from (_side(edge) for edge in own)
+        yield _fold(piece, name, own[-1].path.end, own[0].path.start)
+        return
+    for part, found in groupby(ring, _part_of):
+        edges = list(found)
+        if part:
+            yield _fold(piece, part, edges[0].path.start, edges[-1].path.end)
+        else:
+            yield from (_side(edge) for edge in edges)
 
 
-def _fold_length(piece: DraftedPiece, grown: list[DraftedEdge]) -> float:
-    return abs(grown[-1].path.end - grown[0].path.start)
+def _side(edge: DraftedEdge) -> Side:
+    return Side(edge.name, edge.path, edge.sewn_length, edge)
+
+
+def _fold(piece: DraftedPiece, part: str, start: Point, end: Point) -> Side:
+    """The fold between a piece and its grown part, called as the line drawn there."""
+    folds = [line for line in piece.lines if line.kind == "fold"]
+    middle = (start + end) / 2
+    name = min(folds, key=lambda line: line.path.nearest(middle)[1]).name if folds else part
+    return Side(name, straight(start, end), abs(end - start), None, part)
 
 
 def _grown(leaves: list[Leaf], start: int) -> Iterator[Bond]:
@@ -117,7 +131,7 @@ def _grown(leaves: list[Leaf], start: int) -> Iterator[Bond]:
             Part(leaf, i, 0.0, side.length)
             for leaf in (main, number)
             for i, side in enumerate(leaves[leaf].sides)
-            if side.edge is None and side.name == name
+            if side.beyond == name
         )
         yield Bond(one, other, True, GROWN)
 

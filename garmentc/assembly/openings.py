@@ -8,6 +8,7 @@ from garmentc.assembly.gluing import Sheet
 from garmentc.assembly.instances import Leaf
 from garmentc.assembly.model import JoinedSeam
 from garmentc.assembly.sewn import Opening, OpeningPart, Surface, opening_part
+from garmentc.design.texts import spoken
 from garmentc.diagnostics.finding import Label, Severity
 from garmentc.draft.evaluate import Evaluator
 
@@ -21,7 +22,7 @@ def openings_of(shells: Iterable[Sheet], leaves: Sequence[Leaf]) -> tuple[Openin
     for sheet in shells:
         for loop in sheet.loops:
             parts = tuple(opening_part(leaves[part.disc], part) for part in loop)
-            made = Opening("", "", parts, sum(part.length for part in parts), 1)
+            made = Opening((), "", parts, sum(part.length for part in parts), 1)
             known = next((i for i, one in enumerate(found) if _is_alike(one, made)), None)
             if known is None:
                 found.append(made)
@@ -37,12 +38,38 @@ def _is_alike(one: Opening, other: Opening) -> bool:
     )
 
 
-_STRIP_SIDES = {"far_side": "side", "far_end": "end"}
-
-
 def _drawn(part: OpeningPart) -> tuple[str, str, float, float]:
-    """Where a part lies on what is drawn; the two long sides of a strip are alike."""
-    return part.piece, _STRIP_SIDES.get(part.edge, part.edge), part.low, part.high
+    """Where a part lies on what is drawn."""
+    return part.piece, part.edge, part.low, part.high
+
+
+def named_openings(surface: Surface, values: Evaluator) -> tuple[Opening, ...]:
+    """The openings with the names that the spec gives them; a name for what is no opening is reported."""
+    found = list(surface.openings)
+    for plan in values.design.openings.values():
+        place = (plan.edge.piece, plan.edge.edge)
+        at = next((i for i, one in enumerate(found) if place in one.edges), None)
+        if at is None:
+            values.fault(
+                "no-opening",
+                f"no opening of the sewn garment runs along `{plan.edge.text}`",
+                plan.edge.span,
+                notes=(f"its openings: {'; '.join(opening_words(one) for one in found) or 'none'}",),
+                help="name an edge at which the garment ends; what is sewn to something, or lies inside, is not open",
+            )
+            continue
+        found[at] = found[at]._replace(names=(*found[at].names, plan.name), title=found[at].title or plan.title)
+    return tuple(found)
+
+
+def opening_words(opening: Opening) -> str:
+    """An opening by its title, or by its edges piece by piece: "hem (Front, Back)"."""
+    if opening.title:
+        return opening.title
+    edges: dict[str, dict[str, None]] = {}
+    for part in opening.parts:
+        edges.setdefault(spoken(part.edge), {})[part.title] = None
+    return ", ".join(f"{edge} ({', '.join(titles)})" for edge, titles in edges.items())
 
 
 def check_surface(surface: Surface, seams: Iterable[JoinedSeam], values: Evaluator) -> None:

@@ -22,12 +22,13 @@ def place_at(side: Side, run: float) -> tuple[Stretch, float]:
     """The stretch of a side that lies ``run`` mm from its start, and how far along its edge (mm, as outlined)."""
     stretch = next((one for one in side if run < one.after), side[-1])
     sewn = min(max(run - stretch.before, 0.0), stretch.edge.sewn_length)
-    return stretch, _along(stretch, stretch.edge.sewn_length - sewn if stretch.backward else sewn)
+    sewn = stretch.edge.sewn_length - sewn if stretch.backward else sewn
+    return stretch, place_on(stretch.piece, stretch.edge, sewn)
 
 
 def run_of(stretch: Stretch, along: float) -> float:
     """How far a side has run at a place ``along`` one of its edges (mm, as outlined)."""
-    sewn = along - sum(min(max(along - low, 0.0), high - low) for low, high in _held(stretch.piece, stretch.edge))
+    sewn = sewn_to(stretch.piece, stretch.edge, along)
     return stretch.before + (stretch.edge.sewn_length - sewn if stretch.backward else sewn)
 
 
@@ -47,13 +48,18 @@ def closed_at(side: Side) -> list[float]:
     return [run_of(one, low) for one in side for low, _ in _held(one.piece, one.edge)]
 
 
-def _along(stretch: Stretch, sewn: float) -> float:
+def sewn_to(piece: DraftedPiece, edge: DraftedEdge, along: float) -> float:
+    """How much of an edge is sewn before a place ``along`` it (mm, as outlined), what is taken up left out."""
+    return along - sum(min(max(along - low, 0.0), high - low) for low, high in _held(piece, edge))
+
+
+def place_on(piece: DraftedPiece, edge: DraftedEdge, sewn: float) -> float:
     """The place on an edge of which so much (mm) is sewn before it, what is taken up left out."""
     along = sewn
-    for low, high in _held(stretch.piece, stretch.edge):
+    for low, high in _held(piece, edge):
         if along > low:
             along += high - low
-    return min(along, stretch.edge.path.length)
+    return min(along, edge.path.length)
 
 
 def _held(piece: DraftedPiece, edge: DraftedEdge) -> list[tuple[float, float]]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 
 from garmentc.assembly.chains import Stretch
 from garmentc.assembly.gluing import Bond, Part
@@ -41,13 +42,10 @@ def seam_bonds(seam: JoinedSeam, cut: Cut) -> Iterator[Bond]:
     first, second = seam.sides
     overlaps = list(_overlaps(first, second))
     for one, other in runs_of(seam):
-        for i, j, low, high, aside, beyond in overlaps:
-            yield Bond(
-                part_of_run(first[i], one, low, high, cut),
-                part_of_run(second[j], other, aside, beyond, cut),
-                first[i].backward != second[j].backward,
-                seam.name,
-            )
+        for lap in overlaps:
+            a, b = first[lap.first], second[lap.second]
+            here, there = part_of_run(a, one, *lap.here, cut), part_of_run(b, other, *lap.there, cut)
+            yield Bond(here, there, a.backward != b.backward, seam.name)
 
 
 def part_of_run(stretch: Stretch, run: Run, low: float, high: float, cut: Cut) -> Part:
@@ -60,18 +58,38 @@ def part_of_run(stretch: Stretch, run: Run, low: float, high: float, cut: Cut) -
     return Part(number, i, start, end)
 
 
-def _overlaps(
-    first: Sequence[Stretch], second: Sequence[Stretch]
-) -> Iterator[tuple[int, int, float, float, float, float]]:
-    """The parts of two sides that lie on each other: which stretches, and from where to where each side has run."""
-    whole, other = first[-1].after, second[-1].after
+class _Overlap(Record):
+    """Parts of two sides that lie on each other: which stretches, and from where to where each side has run (mm)."""
+
+    first: int
+    second: int
+    here: tuple[float, float]
+    there: tuple[float, float]
+
+
+def _overlaps(first: Sequence[Stretch], second: Sequence[Stretch]) -> Iterator[_Overlap]:
+    """The parts of two sides that lie on each other, cut at the joints of both."""
+    places = _joints(first, second)
+    for (low, aside), (high, beyond) in pairwise(places):
+        i, j = _at(first, (low + high) / 2), _at(second, (aside + beyond) / 2)
+        yield _Overlap(i, j, (low, high), (aside, beyond))
+
+
+def _joints(first: Sequence[Stretch], second: Sequence[Stretch]) -> list[tuple[float, float]]:
+    """Where joints of either side lie on both, ends included: joints near to each other are one."""
+    ratio = second[-1].after / first[-1].after
     if len(first) == len(second):
-        for i, (a, b) in enumerate(zip(first, second, strict=True)):
-            yield i, i, a.before, a.after, b.before, b.after
-        return
-    ratio = other / whole
-    for i, a in enumerate(first):
-        for j, b in enumerate(second):
-            low, high = max(a.before * ratio, b.before), min(a.after * ratio, b.after)
-            if high - low > _SLIVER:
-                yield i, j, low / ratio, high / ratio, low, high
+        met = [(a.after, b.after) for a, b in zip(first, second, strict=True)]
+        return [(0.0, 0.0), *met]
+    met = [(a.after, b.after) for a in first[:-1] for b in second[:-1] if abs(a.after * ratio - b.after) < _SLIVER]
+    met = [(0.0, 0.0), *met, (first[-1].after, second[-1].after)]
+    places = set(met)
+    for (low, aside), (high, beyond) in pairwise(met):
+        grow = (beyond - aside) / (high - low)
+        places |= {(a.after, aside + (a.after - low) * grow) for a in first if low < a.after < high}
+        places |= {(low + (b.after - aside) / grow, b.after) for b in second if aside < b.after < beyond}
+    return sorted(places)
+
+
+def _at(side: Sequence[Stretch], run: float) -> int:
+    return next((i for i, one in enumerate(side) if run < one.after), len(side) - 1)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from garmentc.assembly.gluing import Part, Sheet
+from garmentc.assembly.gluing import Bond, Part, Sheet
 from garmentc.assembly.instances import Leaf
 from garmentc.record import Record
 
@@ -30,10 +30,11 @@ class OpeningPart(Record):
 class Opening(Record):
     """An opening of the sewn garment: a closed ring of edges, ``length`` mm all round.
 
-    Openings that are each other's mirror image, or copy, are one, there ``times`` times.
+    Openings that are each other's mirror image, or copy, are one, there ``times`` times. ``names`` are those that the
+    spec gives it.
     """
 
-    name: str
+    names: tuple[str, ...]
     title: str
     parts: tuple[OpeningPart, ...]
     length: float
@@ -50,7 +51,8 @@ class Surface(Record):
 
     The whole holds every seam. A shell is what remains hanging together where layers that are sewn right sides
     together and turned, and facings grown on, are taken apart along their outer edge: there a garment ends, though its
-    cloth goes on inside. ``hidden`` are the sheets inside shells: facings and linings.
+    cloth goes on inside. ``hidden`` are the sheets inside shells: facings and linings. ``bonds`` hold the pieces
+    of the shells and hidden sheets together, straps left out.
     """
 
     leaves: tuple[Leaf, ...]
@@ -58,6 +60,7 @@ class Surface(Record):
     shells: tuple[Sheet, ...]
     hidden: tuple[Sheet, ...]
     openings: tuple[Opening, ...]
+    bonds: tuple[Bond, ...]
 
     @property
     def euler(self) -> int:

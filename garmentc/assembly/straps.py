@@ -56,7 +56,10 @@ class Straps:
                 wide = [sum(hold.part.length for hold in end.holds) for end in (one, other)]
                 long = max(making.length - one.taken - other.taken, 1.0)
                 lengths = (wide[0], long, wide[1], long)
-                sides = tuple(Side(edge.name, edge, length) for edge, length in zip(strip.edges, lengths, strict=True))
+                sides = tuple(
+                    Side(edge.name.removeprefix("far_"), edge.path, length, edge)
+                    for edge, length in zip(strip.edges, lengths, strict=True)
+                )
                 leaves.append(Leaf(strip, "", copy, False, sides))
                 for edge, end in ((0, one), (2, other)):
                     bonds += self._held(number, edge, end, strip.name)

@@ -35,7 +35,7 @@ def sewn_surface(draft: Draft, seams: Sequence[JoinedSeam]) -> Surface:
         worn = {disc for sheet in outer for disc in sheet.discs} | set(range(len(cut.leaves), len(discs)))
         outer = tuple(sheet for sheet in glue(discs, [*inner, *bonds]) if worn & set(sheet.discs))
     everything = (*cut.leaves, *leaves)
-    return Surface(everything, whole, outer, hidden, openings_of(outer, everything))
+    return Surface(everything, whole, outer, hidden, openings_of(outer, everything), tuple(inner))
 
 
 def _outer(sheets: Sequence[Sheet], rims: Iterable[Bond]) -> tuple[tuple[Sheet, ...], tuple[Sheet, ...]]:

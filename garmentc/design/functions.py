@@ -91,6 +91,7 @@ FUNCTIONS: dict[str, tuple[Signature, ...]] = {
     "distance": (Signature(((POINT,), (POINT, LINE, CURVE, EDGE)), LENGTH),),
     "heading": (Signature(((POINT,), (POINT,)), ANGLE),),
     "width": (Signature(((PIECE,), _LINES), LENGTH),),
+    "girth": (Signature(((PIECE,), (POINT, *_LINES)), LENGTH),),
     "area": (Signature(((PIECE,),), AREA),),
 }
 
@@ -101,6 +102,7 @@ MEMBERS: dict[str, dict[str, Kind]] = {
     "point": {"x": LENGTH, "y": LENGTH},
     "curve": {"length": LENGTH, "start": POINT, "end": POINT},
     "edge": {"length": LENGTH, "sewn_length": LENGTH, "start": POINT, "end": POINT},
+    "opening": {"length": LENGTH},
     "strip": {"length": LENGTH, "cut_width": LENGTH, "finished_width": LENGTH},
 }
 

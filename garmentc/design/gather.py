@@ -38,6 +38,7 @@ class Gathered(Record):
     checks: list[nodes.Check]
     solves: list[nodes.Solve]
     finished: list[nodes.Finished]
+    openings: list[nodes.Opening]
     steps: list[nodes.Step]
     orderings: list[nodes.Ordering]
     stitches: list[nodes.Stitch]
@@ -61,7 +62,7 @@ class _Gatherer:
         self._file = file
         self._settings = settings
         self._findings = findings
-        self._names = Names({}, {}, {}, {}, {}, {}, {})
+        self._names = Names({}, {}, {}, {}, {}, {}, {}, {})
         self._taken: dict[str, Span] = {}
         self._twice_named: list[Damaged] = []
 
@@ -100,6 +101,7 @@ class _Gatherer:
             _of(statements, nodes.Check),
             _of(statements, nodes.Solve),
             _of(statements, nodes.Finished),
+            list(self._names.openings.values()),
             steps,
             _of(statements, nodes.Ordering),
             _of(statements, nodes.Stitch),
@@ -136,6 +138,9 @@ class _Gatherer:
             taken: dict[str, Span] = {}
             for parameter in statement.parameters:
                 self._unique(parameter.name, taken)
+        elif isinstance(statement, nodes.Opening):
+            if self._take(statement.name):
+                self._names.openings[statement.name.text] = statement
         elif isinstance(statement, nodes.Use):
             self._take(statement.name)
         elif isinstance(statement, nodes.Piece):

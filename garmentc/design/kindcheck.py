@@ -29,6 +29,7 @@ class Names(Record):
     pieces: dict[str, PiecePlan]
     strips: dict[str, StripPlan]
     functions: dict[str, nodes.Function]
+    openings: dict[str, nodes.Opening]
 
 
 class Scope(Record):
@@ -49,7 +50,8 @@ class KindChecker:
     """One run over one garment. Every fault is reported once; what depends on it is left alone.
 
     ``used`` are the names that something refers to, those of a piece with the piece in front. ``shares`` are the
-    places where a length, a share of it or an angle may stand, and a share or an angle does.
+    places where a length, a share of it or an angle may stand, and a share or an angle does. While ``sewn`` is asked
+    for, values may stand that are known only of the sewn garment; ``met_sewn`` says that one did.
     """
 
     def __init__(self, names: Names, damaged: Iterable[Damaged], findings: Findings) -> None:
@@ -63,6 +65,7 @@ class KindChecker:
         self._under_way: dict[Key, Span] = {}
         self.used: set[str] = set()
         self.shares: set[Span] = set()
+        self.sewn, self.met_sewn = False, False
         self._reused = Reused(self, lambda value, handed: self.kind(value, Scope(handed=handed)), self._once, findings)
         self.operations = Operations(self, findings)
         self._by_node: dict[type, Callable[[Any, Scope], Kind]] = {
@@ -342,12 +345,27 @@ class KindChecker:
         if name in names.strips:
             self.used.add(name)
             return k.STRIP
+        if name in names.openings:
+            return self._sewn_only(k.OPENING, f"opening `{name}`", word.span)
         if plan is not None and self._may_have(plan, name):
             return None
         written = word.span.text  # inside a block without the block's name, which no suggestion has to show then
         help = did_you_mean(name, self._visible(scope)).replace(f"`{name.removesuffix(written)}", "`")
         self._report("unknown-name", f"nothing here is called `{written}`", word.span, help=help)
         return None
+
+    def _sewn_only(self, kind: Kind, what: str, span: Span) -> Kind:
+        """The kind of something that only the sewn garment has, where that may stand; else a finding."""
+        if self.sewn:
+            self.met_sewn = True
+            return kind
+        self._report(
+            "not-sewn-yet",
+            f"{what} is known only once the garment is sewn together",
+            span,
+            help="ask for it in a `check`, a `warn` or a `finished`; here compute with edges and widths of the pieces",
+        )
+        return k.FAULT
 
     def _local(self, plan: PiecePlan | None, name: str, span: Span) -> Kind | None:
         """The kind of a name inside a piece, or inside the pieces it is taken from."""
@@ -424,6 +442,7 @@ class KindChecker:
             plan = names.pieces.get(plan.parent) if plan.parent else None
         for table in (names.values, names.params, names.measures, names.choices, names.pieces, names.strips):
             found.extend(table)
+        found.extend(names.openings if self.sewn else ())
         return found
 
     # ---- values
@@ -438,6 +457,8 @@ class KindChecker:
                 return k.FAULT
             help = did_you_mean(name, (*FUNCTIONS, *self._names.functions))
             self._report("unknown-name", f"there is no function `{name}`", call.function.span, help=help)
+            return k.FAULT
+        if name == "girth" and self._sewn_only(k.LENGTH, "a `girth`", call.span) == k.FAULT:
             return k.FAULT
         ways = [one for one in FUNCTIONS[name] if one.accepts(found)]
         if len(ways) > 1 and k.FAULT in found:  # what it would give can't be told

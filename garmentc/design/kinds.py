@@ -25,6 +25,7 @@ TRUTH = Kind("truth")
 PIECE = Kind("piece")
 PART = Kind("part")
 STRIP = Kind("strip")
+OPENING = Kind("opening")
 FAULT = Kind("fault")  # stands for a value whose fault is already reported
 
 QUANTITIES = (LENGTH, AREA, ANGLE, RATIO, COUNT)

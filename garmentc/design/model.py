@@ -108,7 +108,10 @@ class StitchPlan(Record):
 
 
 class CheckPlan(Record):
-    """A rule that has to hold; ``kind`` is that of the two sides it compares, or truth."""
+    """A rule that has to hold; ``kind`` is that of the two sides it compares, or truth.
+
+    One that ``is_sewn`` can be held only once the garment is sewn together.
+    """
 
     is_warning: bool
     text: str
@@ -116,6 +119,7 @@ class CheckPlan(Record):
     within: Expr | None
     kind: Kind
     span: Span
+    is_sewn: bool = False
 
 
 class LinePlan(Record):
@@ -240,14 +244,31 @@ class SolvePlan(Record):
     span: Span
 
 
+class OpeningPlan(Record):
+    """An opening by an edge of it; ``passes`` is what has to go through, ``stretches`` the share by which it gives.
+
+    ``opened`` is how deep a closure opens it, ``by`` what it is.
+    """
+
+    name: str
+    title: str
+    edge: EdgeName
+    passes: Expr | None
+    stretches: Expr | None
+    opened: Expr | None
+    by: str
+    span: Span
+
+
 class FinishedPlan(Record):
-    """A measurement of the finished garment."""
+    """A measurement of the finished garment; one that ``is_sewn`` is known only once the garment is sewn together."""
 
     name: str
     title: str
     value: Expr
     kind: Kind
     span: Span
+    is_sewn: bool
 
 
 class Design(Record):
@@ -274,6 +295,7 @@ class Design(Record):
     checks: tuple[CheckPlan, ...]
     solves: tuple[SolvePlan, ...]
     finished: tuple[FinishedPlan, ...]
+    openings: Mapping[str, OpeningPlan]
     steps: tuple[nodes.Step, ...]
     orderings: tuple[nodes.Ordering, ...]
     shares: frozenset[Span]

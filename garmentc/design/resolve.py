@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from typing import TypeVar
 
 from garmentc.design import kinds as k
 from garmentc.design.channels import bound_parts, drawn_through
@@ -14,12 +15,14 @@ from garmentc.design.lays import resolve_lays
 from garmentc.design.library import Library
 from garmentc.design.mirrors import check_itself, check_mirror
 from garmentc.design.model import (
+    CheckPlan,
     Design,
     EdgeName,
     FinishedPlan,
     FinishPlan,
     InsertPlan,
     JoinPlan,
+    OpeningPlan,
     ParamPlan,
     PiecePlan,
     SeamPlan,
@@ -35,6 +38,8 @@ from garmentc.diagnostics.suggest import closest, meant_or_known
 from garmentc.source import Span
 from garmentc.syntax import nodes
 from garmentc.syntax.nodes import File
+
+_Found = TypeVar("_Found")
 
 
 def resolve(
@@ -80,7 +85,8 @@ class _Resolver:
                 seams[seam.name] = seam
         finishes = tuple(self._finish(finish) for finish in found.finishes)
         lays = resolve_lays(found.lays, names, self._checker, self._findings) if found.lays else {}
-        checks = tuple(self._conditions.check(check, TOP) for check in found.checks)
+        openings = {one.name: one for node in found.openings if (one := self._opening(node)) is not None}
+        checks = tuple(self._check(check) for check in found.checks)
         solves = tuple(solve for one in found.solves if (solve := self._conditions.solve(one)) is not None)
         finished = tuple(self._finished(one) for one in found.finished)
         self._steps()
@@ -107,6 +113,7 @@ class _Resolver:
             checks,
             solves,
             finished,
+            openings,
             tuple(found.steps),
             tuple(found.orderings),
             frozenset(self._checker.shares),
@@ -358,9 +365,44 @@ class _Resolver:
     # ---- checks, steps, what is left over
 
     def _finished(self, finished: nodes.Finished) -> FinishedPlan:
-        kind = self._checker.expect(finished.value, k.QUANTITIES, TOP, "a finished measurement")
+        kind, is_sewn = self._of_sewn(
+            lambda: self._checker.expect(finished.value, k.QUANTITIES, TOP, "a finished measurement")
+        )
         title = finished.text.text if finished.text else finished.name.text.replace("_", " ")
-        return FinishedPlan(finished.name.text, title, finished.value, kind, finished.span)
+        return FinishedPlan(finished.name.text, title, finished.value, kind, finished.span, is_sewn)
+
+    def _check(self, check: nodes.Check) -> CheckPlan:
+        plan, is_sewn = self._of_sewn(lambda: self._conditions.check(check, TOP))
+        return plan._replace(is_sewn=is_sewn)
+
+    def _of_sewn(self, resolve: Callable[[], _Found]) -> tuple[_Found, bool]:
+        """What is resolved where values of the sewn garment may stand, and whether one does."""
+        self._checker.sewn, self._checker.met_sewn = True, False
+        found = resolve()
+        self._checker.sewn = False
+        return found, self._checker.met_sewn
+
+    def _opening(self, opening: nodes.Opening) -> OpeningPlan | None:
+        if opening.passes is not None:
+            self._checker.expect(opening.passes, k.LENGTH, TOP, "what passes an opening")
+        if opening.stretches is not None:
+            self._checker.expect(opening.stretches, k.RATIO, TOP, "the share by which an opening stretches")
+        if opening.opened is not None:
+            self._checker.expect(opening.opened, k.LENGTH, TOP, "how far an opening can be opened")
+        edges = self._edges((opening.edge,))
+        if edges is None:
+            return None
+        title = opening.title.text if opening.title else opening.name.text.replace("_", " ")
+        return OpeningPlan(
+            opening.name.text,
+            title,
+            edges[0],
+            opening.passes,
+            opening.stretches,
+            opening.opened,
+            "" if opening.by is None else opening.by.text,
+            opening.span,
+        )
 
     def _steps(self) -> None:
         """What own steps and orders name has to be a step: a seam, a strip, a step, or the work on an edge."""

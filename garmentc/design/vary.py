@@ -18,6 +18,7 @@ _BY_WORD: dict[str, type] = {
     "seam": nodes.Seam,
     "step": nodes.Step,
     "finished": nodes.Finished,
+    "opening": nodes.Opening,
     "function": nodes.Function,
     "table": nodes.Define,
     "use": nodes.Use,

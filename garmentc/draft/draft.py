@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from contextlib import suppress
 
 from garmentc.data.model import Body
@@ -41,12 +41,9 @@ def draft(design: Design, body: Body, findings: Findings) -> tuple[Draft, Drafte
         with suppress(Poisoned):
             values.value(nodes.Ref(define.name.span, (define.name,)))
     for check in design.checks:
-        hold(check, values, TOP)
-    finished = [
-        FinishedMeasure(one.name, one.title, value, one.kind)
-        for one in design.finished
-        if (value := _value(values, one.value)) is not None
-    ]
+        if not check.is_sewn:
+            hold(check, values, TOP)
+    finished = tuple(finished_measures(design, values, is_sewn=False))
     whole = [piece for piece in (*pieces, *strips) if piece is not None]
     if len(whole) < len(pieces) + len(strips):
         return None
@@ -57,10 +54,17 @@ def draft(design: Design, body: Body, findings: Findings) -> tuple[Draft, Drafte
         params,
         tuple(whole[: len(pieces)]),
         tuple(whole[len(pieces) :]),
-        tuple(finished),
+        finished,
         laid(design, drafter) if design.lays else {},
     )
     return made, drafter
+
+
+def finished_measures(design: Design, values: Evaluator, *, is_sewn: bool) -> Iterator[FinishedMeasure]:
+    """The finished measurements that are known before the garment is sewn together, or only then."""
+    for one in design.finished:
+        if one.is_sewn == is_sewn and (value := _value(values, one.value)) is not None:
+            yield FinishedMeasure(one.name, one.title, value, one.kind)
 
 
 def hold(check: CheckPlan, values: Evaluator, scope: Scope) -> bool:

@@ -5,14 +5,14 @@ from __future__ import annotations
 import math
 import operator
 from collections.abc import Callable, Mapping
-from typing import Any, NoReturn
+from typing import Any, NoReturn, Protocol
 
 from garmentc.data.model import Body
 from garmentc.design.functions import CONSTANTS
 from garmentc.design.model import Design, PiecePlan
 from garmentc.design.reused import literal_kind, literal_value
 from garmentc.diagnostics.finding import Finding, Findings, Label, Severity
-from garmentc.draft.functions import COMPUTE, as_line, direction_at
+from garmentc.draft.functions import COMPUTE, InfiniteLine, as_line, direction_at
 from garmentc.draft.memo import Memo, Poisoned
 from garmentc.draft.model import DraftedPiece
 from garmentc.draft.shown import shown_as
@@ -28,6 +28,16 @@ from garmentc.syntax.nodes import Expr
 
 Value = Any
 """float (mm, mm², radians or plain), complex (a point), Path, InfiniteLine, bool, str (an option) or DraftedPiece."""
+
+
+class Sewn(Protocol):
+    """What is known of a garment once it is sewn together."""
+
+    def opening(self, name: str) -> float:
+        """How long an opening is all round (mm)."""
+
+    def girth(self, piece: DraftedPiece, line: InfiniteLine, span: Span) -> float:
+        """How wide the garment is all round along a line of a piece (mm); raises Poisoned where it is open."""
 
 
 class Scope(Record):
@@ -90,6 +100,7 @@ class Evaluator:
     """Values of one design for one body.
 
     ``pieces`` drafts a piece by name when a value needs it whole. ``solved`` are params whose values are found.
+    ``sewn`` is set once the garment is sewn together.
     """
 
     def __init__(
@@ -105,6 +116,7 @@ class Evaluator:
         self._findings = findings
         self._pieces = pieces
         self.memo = Memo(solved)
+        self.sewn: Sewn | None = None
         self._calls: list[Label] = []  # of functions whose bodies are being computed, outermost first
         self._by_node: dict[type, Callable[[Any, Scope], Value]] = {
             nodes.Quantity: self._quantity,
@@ -219,6 +231,9 @@ class Evaluator:
             found = design.choices[name].value
         elif name in design.strips:
             found = self._pieces(name)
+        elif name in design.openings:
+            assert self.sewn is not None
+            return self.sewn.opening(name)
         else:
             piece = design.pieces[name]
             if len(words) == 1:
@@ -300,6 +315,11 @@ class Evaluator:
                 line = as_line(arguments[1])
                 across: float = arguments[0].outline.width_at(line.at, line.direction)
                 return across * (2 if arguments[0].on_fold else 1)
+            if name == "girth":
+                assert self.sewn is not None
+                at = arguments[1]
+                level = InfiniteLine(at, 1 + 0j) if isinstance(at, complex) else as_line(at)
+                return self.sewn.girth(arguments[0], level, call.span)
             if name == "area":
                 return abs(arguments[0].outline.area) * (2 if arguments[0].on_fold else 1)
             return COMPUTE[name](*arguments)

@@ -10,6 +10,8 @@ from collections.abc import Iterable, Sequence
 from typing import Any
 
 from garmentc.assembly.model import Assembly, CutPiece, EdgeUse, FinishedEdge, Join, JoinedSeam
+from garmentc.assembly.openings import opening_words
+from garmentc.assembly.sewn import Surface
 from garmentc.design.model import Design, EdgeName
 from garmentc.draft.model import DraftedEdge
 from garmentc.geometry.path import Path
@@ -101,6 +103,34 @@ def size_model(assembly: Assembly) -> Json:
             for use in assembly.bindings
         ],
         "tools": list(assembly.tools),
+        "surface": _surface(assembly.surface),
+    }
+
+
+def _surface(surface: Surface) -> Json:
+    return {
+        "parts": len(surface.whole),
+        "euler": surface.euler,
+        "openings": [
+            {
+                "names": list(opening.names),
+                "title": opening_words(opening),
+                "length": exact(opening.length),
+                "times": opening.times,
+                "parts": [
+                    {
+                        "piece": part.piece,
+                        "edge": part.edge,
+                        "copy": part.copy + 1,
+                        "mirrored": part.mirrored,
+                        "from": exact(part.low),
+                        "to": exact(part.high),
+                    }
+                    for part in opening.parts
+                ],
+            }
+            for opening in surface.openings
+        ],
     }
 
 

@@ -345,6 +345,19 @@ class TreeBuilder(ValueBuilder):
         unknowns, condition, within = children
         return nodes.Solve(self.span(meta), tuple(dotted(name) for name in unknowns), condition, within)
 
+    def opening(self, meta: Meta, children: Children) -> nodes.Opening:
+        name, title, edge, passes, stretches, opened, by = children
+        return nodes.Opening(
+            self.span(meta),
+            self.word(name),
+            self.maybe_text(title),
+            edge,
+            passes,
+            stretches,
+            opened,
+            self.maybe_text(by),
+        )
+
     def finished(self, meta: Meta, children: Children) -> nodes.Finished:
         name, text, value = children
         return nodes.Finished(self.span(meta), self.word(name), self.maybe_text(text), value)

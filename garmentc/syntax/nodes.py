@@ -429,6 +429,22 @@ class Finished(Record):
     value: Expr
 
 
+class Opening(Record):
+    """An opening of the sewn garment that an edge belongs to: what has to pass, and by what share it stretches.
+
+    ``opened`` is how far it can be opened by a closure, such as a zip.
+    """
+
+    span: Span
+    name: Word
+    title: Text | None
+    edge: Ref
+    passes: Expr | None
+    stretches: Expr | None
+    opened: Expr | None
+    by: Text | None
+
+
 class Step(Record):
     """A step of the maker's own; ``order`` is ``after`` or ``before`` the thing named, with dots where it has some."""
 
@@ -508,7 +524,7 @@ class JoinType(Record):
 
 
 _Fact = Header | Edition | Measure | Param | Choice | Ease | Define | Function | Use | When["Statement"]
-_Made = Piece | Strip | Seam | Finish | Lay | Check | Solve | Finished | Step | Ordering
+_Made = Piece | Strip | Seam | Finish | Lay | Check | Solve | Finished | Opening | Step | Ordering
 _Kept = Stitch | JoinType | Section
 Statement = _Fact | _Made | _Kept | Alter | ReplaceValue | ReplaceBlock | Drop | Extend
 

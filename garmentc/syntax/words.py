@@ -24,7 +24,7 @@ STATEMENT_WORDS = (
         "warn",
         "lay",
     ),
-    *("solve", "finished", "step", "order", "stitch", "set", "replace", "drop", "add", "section"),
+    *("solve", "finished", "opening", "step", "order", "stitch", "set", "replace", "drop", "add", "section"),
 )
 """The words that open a statement of a file."""
 

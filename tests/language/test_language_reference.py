@@ -21,7 +21,7 @@ from tests.support import MemoryHost
 TEXT = Path(grammar_file("language.md")).read_text(encoding="utf-8")
 GRAMMAR = Path(grammar_file("garment.lark")).read_text(encoding="utf-8")
 CHART = "specs/sizes/women-en13402.yaml"
-MEASURED_PIECES = {"width", "area"}
+MEASURED_PIECES = {"width", "girth", "area"}
 FRAME_OUTLINE = re.compile(r"^  outline \{ lower .*\n", re.MULTILINE)
 FRAME_FINISHES = re.compile(r"^finish .* as pinked\n", re.MULTILINE)
 

@@ -10,6 +10,7 @@ from garmentc.design.texts import spoken
 from garmentc.syntax import nodes
 
 _WIDTHS = "Lay the garment flat and smooth. Measure straight across"
+_GIRTHS = "Lay the garment flat and smooth, closed. Measure straight across, from fold to fold, at the level of"
 _EDGES = "Lay the tape on its edge along"
 
 
@@ -21,6 +22,10 @@ def how_to_measure(plan: FinishedPlan, design: Design) -> str:
     widths = [place for word, place in places if word == "width"]
     edges = [place for word, place in places if word == "edge"]
     said = []
+    if girths := [place for word, place in places if word == "girth"]:
+        said.append(f"{_GIRTHS} {' and '.join(girths)}, and double it.")
+    if openings := [place for word, place in places if word == "opening"]:
+        said.append(f"Lay the tape on its edge all round {', '.join(openings)}, without pulling.")
     if widths:
         said.append(f"{_WIDTHS} {' and '.join(widths)}, from side to side, and add up for all round.")
     if edges:
@@ -35,6 +40,19 @@ def _places(value: object, design: Design, within: tuple[str, ...]) -> Iterator[
         if isinstance(piece, nodes.Ref) and piece.words[0].text in design.pieces:
             yield "width", f"the {design.pieces[piece.words[0].text].title}"
             return
+    if isinstance(value, nodes.Call) and value.function.text == "girth":
+        at = value.arguments[1]
+        while isinstance(at, nodes.Call) and at.arguments:
+            at = at.arguments[0]
+        named = [word.text for word in at.words] if isinstance(at, nodes.Ref) else []
+        around = value.arguments[0].span.text
+        title = design.pieces[around].title if around in design.pieces else around
+        place = f"the {spoken(named[1])} of the {title}" if len(named) == 2 else f"{at.span.text} ({title})"
+        yield "girth", place
+        return
+    if isinstance(value, nodes.Ref) and value.words[0].text in design.openings:
+        yield "opening", f"the {design.openings[value.words[0].text].title}"
+        return
     if isinstance(value, nodes.Ref):
         yield from _named([word.text for word in value.words], design, within)
         return

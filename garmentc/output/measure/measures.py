@@ -5,18 +5,31 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from garmentc.assembly.model import Assembly, FinishedEdge
+from garmentc.assembly.openings import opening_words
 from garmentc.data.measures import known_measures
 from garmentc.design import kinds as k
 from garmentc.design.texts import spoken
 from garmentc.output.measure.how import how_to_measure
-from garmentc.output.measure.model import CLOTH, EASE, EDGE, FINISHED, SEAM, Measured, SizeMeasures, tolerance_of
+from garmentc.output.measure.model import (
+    CLOTH,
+    EASE,
+    EDGE,
+    FINISHED,
+    OPENING,
+    SEAM,
+    Measured,
+    SizeMeasures,
+    tolerance_of,
+)
+from garmentc.output.sheet.words import capital, listed
 
 _EASE = "ease."
+_GIRTH = "_girth"
 
 
 def size_measures(assembly: Assembly) -> SizeMeasures:
     """All measurements of one size, group by group."""
-    parts = (_finished, _ease, _seams, _edges, _cloth)
+    parts = (_finished, _openings, _ease, _seams, _edges, _cloth)
     return SizeMeasures(assembly.draft.body.name, tuple(one for part in parts for one in part(assembly)))
 
 
@@ -39,6 +52,22 @@ def _ease(assembly: Assembly) -> Iterator[Measured]:
         if ease is not None:
             value, how = draft.params[ease.name], ease.description or "what the garment is wider than the body"
             yield Measured(EASE, ease.name, f"Ease of {title}", how, value, ease.kind, None)
+    for one in draft.finished:
+        name = f"{one.name}{_GIRTH}"
+        if name in draft.design.measures and one.kind == k.LENGTH:
+            mm = one.value - draft.body.measures[name].mm
+            title = known[name].term if name in known else spoken(name)
+            how = f"The finished measurement ({one.title}) less the {title} of the body."
+            yield Measured(EASE, f"{one.name}.ease", f"Finished ease: {one.title}", how, mm, one.kind, None)
+
+
+def _openings(assembly: Assembly) -> Iterator[Measured]:
+    for opening in assembly.surface.openings:
+        name = opening.names[0] if opening.names else ", ".join(f"{piece}.{edge}" for piece, edge in opening.edges)
+        title = capital(opening_words(opening)) + (f", {opening.times} times" if opening.times > 1 else "")
+        edges = listed([f"the {spoken(edge)}" for edge in dict.fromkeys(part.edge for part in opening.parts)])
+        how = f"Lay the tape on its edge all round, along {edges}, without pulling."
+        yield Measured(OPENING, name, title, how, opening.length, k.LENGTH, tolerance_of(opening.length))
 
 
 def _seams(assembly: Assembly) -> Iterator[Measured]:

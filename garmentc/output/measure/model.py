@@ -11,9 +11,10 @@ from garmentc.record import Record
 # Up to which length (mm) a measurement may be off by how much (mm): common practice, no source.
 _TOLERANCES = ((100.0, 2.0), (300.0, 5.0), (math.inf, 10.0))
 
-FINISHED, EASE, SEAM, EDGE, CLOTH = "finished", "ease", "seam", "edge", "cloth"
+FINISHED, OPENING, EASE, SEAM, EDGE, CLOTH = "finished", "opening", "ease", "seam", "edge", "cloth"
 GROUPS = {
     FINISHED: "Finished measurements",
+    OPENING: "Openings, all round",
     EASE: "Body, and ease added to it",
     SEAM: "Seams, along the stitching line",
     EDGE: "Finished edges",

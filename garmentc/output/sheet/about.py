@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from garmentc.assembly.model import Assembly
+from garmentc.assembly.openings import opening_words
 from garmentc.data.measures import known_measures
 from garmentc.design.texts import spoken
 from garmentc.draft.model import Draft
 from garmentc.draft.shown import shown_as
 from garmentc.output.sheet.document import Block, Heading, Paragraph, Table
-from garmentc.output.sheet.words import centimetres, listed, measured, sentence
+from garmentc.output.sheet.words import capital, centimetres, listed, measured, sentence, tape
 from garmentc.record import Record
 
 EASE = "ease."
@@ -62,6 +63,18 @@ def about(assembly: Assembly) -> Iterator[Block]:
     if draft.finished:
         lengths = tuple((sentence(one.title).rstrip("."), measured(one.value, one.kind)) for one in draft.finished)
         yield Table("Finished measurements", ("Where", "Measures"), lengths)
+    yield from _openings(assembly)
+
+
+def _openings(assembly: Assembly) -> Iterator[Block]:
+    """Where the garment ends, and how far that is all round: what has to pass there, and what opens it."""
+    rows = []
+    for opening in assembly.surface.openings:
+        plans = [assembly.draft.design.openings[name] for name in opening.names]
+        closed = "; ".join(dict.fromkeys(plan.by for plan in plans if plan.by))
+        rows.append((capital(opening_words(opening)), str(opening.times), tape(opening.length), closed))
+    if rows:
+        yield Table("Openings, once it is sewn", ("Where", "How many", "All round", "Opened by"), tuple(rows))
 
 
 def _measures(draft: Draft) -> Iterator[tuple[str, ...]]:
