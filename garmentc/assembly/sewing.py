@@ -81,8 +81,11 @@ def _joints(first: Sequence[Stretch], second: Sequence[Stretch]) -> list[tuple[f
     if len(first) == len(second):
         met = [(a.after, b.after) for a, b in zip(first, second, strict=True)]
         return [(0.0, 0.0), *met]
-    met = [(a.after, b.after) for a in first[:-1] for b in second[:-1] if abs(a.after * ratio - b.after) < _SLIVER]
-    met = [(0.0, 0.0), *met, (first[-1].after, second[-1].after)]
+    met = [(0.0, 0.0)]
+    for a in first[:-1]:
+        near = [b.after for b in second[:-1] if abs(a.after * ratio - b.after) < _SLIVER and b.after > met[-1][1]]
+        met += [(a.after, min(near))] if near else []
+    met.append((first[-1].after, second[-1].after))
     places = set(met)
     for (low, aside), (high, beyond) in pairwise(met):
         grow = (beyond - aside) / (high - low)

@@ -88,6 +88,22 @@ def test_what_is_said_of_openings(more: str, slugs: list[str]) -> None:
     assert [one.slug for one in told] == slugs
 
 
+def test_joints_that_nearly_meet_leave_no_hole() -> None:
+    """A band of three edges on two: one joint 0.5 mm beside the other, as a seam allows, and one where there is none."""
+    band = (
+        'piece band "Band" { cut 1 on fold centre; grain cross\n'
+        "  outline { centre : (0 cm, 5 cm) -> (0 cm, 0 cm); a : (0 cm, 0 cm) -> (30.05 cm, 0 cm)\n"
+        "    b : (30.05 cm, 0 cm) -> (45 cm, 0 cm); c : (45 cm, 0 cm) -> (60 cm, 0 cm)\n"
+        "    last : (60 cm, 0 cm) -> (60 cm, 5 cm); top : (60 cm, 5 cm) -> (0 cm, 5 cm) } }\n"
+        "seam band joins band.a then band.b then band.c with front.hem then back.hem as plain\n"
+        "seam last joins band.last with its mirror as plain\n"
+        "finish band.top as turned_hem\n"
+    )
+    made = assembled(TOP.replace("finish front.hem, back.hem as turned_hem\n", band)).surface
+    assert (made.opening_count, made.euler) == (4, -2)
+    assert sorted(len(one.edges) for one in made.openings) == [1, 2, 2]
+
+
 # ---- girths
 
 
