@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 
 from garmentc.assembly.chains import Stretch
+from garmentc.assembly.model import JoinedSeam
 from garmentc.design.model import SeamPlan
 from garmentc.diagnostics.finding import Label
 from garmentc.draft.evaluate import Evaluator
@@ -63,16 +64,51 @@ def _help(first: Side, second: Side, ease: Ease, spare: Spare) -> str:
     gap = first[-1].after - second[-1].after
     if abs(gap) <= _SMALL * max(first[-1].after, second[-1].after):
         return f"draw both sides by the same rule, or declare the difference: {{ ease {decimal(gap, 1)} mm }}"
-    for side, wanted in ((first, second[-1].after + ease.amount), (second, first[-1].after - ease.amount)):
-        for stretch in side:
-            due = wanted - (side[-1].after - stretch.edge.sewn_length)
-            for edge in spare(stretch.piece.name):
+    for stretch, due in dues(first, second, ease.amount):
+        for piece in _pieces(stretch, first, second):
+            for edge in spare(piece):
                 if abs(edge.sewn_length - due) <= ease.within + _NEAR:
-                    meant = (
-                        f"`{stretch.piece.name}.{edge.name}`, which nothing uses, is {length(edge.sewn_length)} long"
-                    )
-                    return f"is `{stretch.name.text}` the right edge? {meant}"
+                    return right_edge(stretch.name.text, piece, edge)
+    for side, missing in ((second, gap - ease.amount), (first, ease.amount - gap)):
+        for piece in dict.fromkeys(stretch.piece.name for stretch in side):
+            for edge in spare(piece):
+                if abs(edge.sewn_length - missing) <= ease.within + _NEAR:
+                    return f"does the shorter side go on with `{piece}.{edge.name}`, which nothing uses?"
     return "one of the edges may be the wrong one; else draw both sides by the same rule"
+
+
+def _pieces(stretch: Stretch, *sides: Side) -> list[str]:
+    """The pieces of a seam by name, that of the stretch first."""
+    return list(dict.fromkeys([stretch.piece.name, *(one.piece.name for side in sides for one in side)]))
+
+
+def dues(first: Side, second: Side, ease: float) -> Iterator[tuple[Stretch, float]]:
+    """Each edge of a seam, and how long (mm) it would be if the others were right."""
+    for side, wanted in ((first, second[-1].after + ease), (second, first[-1].after - ease)):
+        for stretch in side:
+            yield stretch, wanted - (side[-1].after - stretch.edge.sewn_length)
+
+
+def right_edge(named: str, piece: str, edge: DraftedEdge) -> str:
+    """Asks whether another edge is meant, which nothing uses and which is as long as the one named has to be."""
+    meant = f"`{piece}.{edge.name}`, which nothing uses, is {length(edge.sewn_length)} long"
+    return f"is `{named}` the right edge? {meant}"
+
+
+def explained(seam: JoinedSeam, spare: Spare) -> Iterator[tuple[str, str]]:
+    """The unused edges, as piece and edge, that a seam whose sides differ would make agree: it leaves them raw."""
+    first, second = seam.sides
+    off = first[-1].after - second[-1].after - seam.ease
+    if abs(off) <= seam.within + _NEAR:
+        return
+    due = [
+        (piece, long) for stretch, long in dues(first, second, seam.ease) for piece in _pieces(stretch, first, second)
+    ]
+    due += [(stretch.piece.name, abs(off)) for stretch in (second if off > 0 else first)]
+    for piece, long in due:
+        for edge in spare(piece):
+            if abs(edge.sewn_length - long) <= seam.within + _NEAR:
+                yield piece, edge.name
 
 
 def _agree_at_joints(plan: SeamPlan, first: Side, second: Side, ease: Ease, values: Evaluator) -> None:

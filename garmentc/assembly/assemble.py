@@ -45,7 +45,7 @@ LOCKSTITCH = "301"
 def assemble(draft: Draft, values: Evaluator, findings: Findings) -> Assembly | None:
     """The assembled garment, or None when a seam, an edge or an allowance is at fault (which is then reported)."""
     design = draft.design
-    crossings = Crossings(design.seams.values())
+    crossings = Crossings(design.seams.values(), design.finishes)
     ends = Ends(design)
     joined = [join_seam(plan, design, draft, crossings, ends, values) for plan in design.seams.values()]
     seams = match_seams((seam for seam in joined if seam is not None), values)
@@ -55,9 +55,10 @@ def assemble(draft: Draft, values: Evaluator, findings: Findings) -> Assembly | 
             of_piece.setdefault(name, []).append(seam)
     finished = [finish_edge(plan, design, draft, seams, of_piece, values) for plan in design.finishes]
     finishes = [finish for finish in finished if finish is not None]
-    if len(seams) < len(joined) or len(finishes) < len(finished):
+    sound = len(seams) == len(joined) and len(finishes) == len(finished)
+    uses = account(draft.pieces, design.seams.values(), seams, finishes, values, whole=sound)
+    if not sound:
         return None
-    uses = account(draft.pieces, seams, finishes, values)
     check_found(draft, uses, values)
     check_strips(draft, seams, finishes, values)
     check_lengthening(draft, seams, values)

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Iterator
 
-from garmentc.design.model import EdgeName, SeamPlan
+from garmentc.design.model import EdgeName, FinishPlan, SeamPlan
 from garmentc.diagnostics.finding import Label
 from garmentc.draft.evaluate import Evaluator
 from garmentc.draft.model import Draft, DraftedEdge, DraftedPiece
@@ -33,6 +34,11 @@ class Stretch(Record):
         """The unit direction in which the side comes onto the edge, or leaves it."""
         path = self.edge.path.reversed() if self.backward else self.edge.path
         return path.end_direction() if at_end else path.start_direction()
+
+    @property
+    def corners(self) -> tuple[Corner, Corner]:
+        """Both ends of the edge."""
+        return self.corner(at_end=False), self.corner(at_end=True)
 
     def corner(self, *, at_end: bool) -> Corner:
         """Where the side comes onto the edge, or leaves it."""
@@ -85,13 +91,30 @@ _NO_NEIGHBOUR, _AT, _ELSEWHERE = range(3)
 class Crossings:
     """Which corners of which pieces come together where seams cross."""
 
-    def __init__(self, seams: Iterable[SeamPlan]) -> None:
+    def __init__(self, seams: Iterable[SeamPlan], finishes: Iterable[FinishPlan] = ()) -> None:
+        seams = tuple(seams)
+        self._edges = {seam.name: seam.edges for seam in seams}
+        used = [*self._edges.values(), *(one.edges for one in finishes)]
+        self._often = Counter((name.piece, name.edge) for edges in used for name in edges)
         self._sewn: dict[tuple[str, str], list[_Use]] = {}
         for seam in seams:
             for names, is_first in ((seam.first, True), (() if seam.mirrored else seam.second, False)):
                 for number, name in enumerate(names):
                     use = _Use(seam.name, is_first, number, names)
                     self._sewn.setdefault((name.piece, name.edge), []).append(use)
+
+    def uses(self, piece: str, edge: str) -> int:
+        """How often seams and finishes use an edge."""
+        return self._often[piece, edge]
+
+    def is_doubtful(self, name: EdgeName, edge: DraftedEdge) -> bool:
+        """Whether an edge can't be meant wherever it is named, since it is used twice or does not exist once cut."""
+        return edge.on_fold or self.uses(name.piece, name.edge) > 1
+
+    def is_misled(self, one: Corner, other: Corner, seam: str) -> bool:
+        """Whether another seam at one of two corners names an edge that is used twice: it may be meant to join them."""
+        seams = {use.seam for corner in (one, other) for use in self._uses(corner)} - {seam}
+        return any(self.uses(name.piece, name.edge) > 1 for by in seams for name in self._edges[by])
 
     def together(self, one: Corner, other: Corner, seam: str) -> bool:
         """Whether two corners are one, or become one by another seam than this."""
@@ -154,6 +177,10 @@ def _follows(one: Stretch, other: Stretch, crossings: Crossings, seam: str) -> b
 
 
 def _report(seam: str, one: Stretch, other: Stretch, crossings: Crossings, values: Evaluator) -> None:
+    if one.piece.name != other.piece.name and any(
+        crossings.is_misled(a, b, seam) for a in one.corners for b in other.corners
+    ):
+        return  # told where the edge is named twice
     if one.piece.name == other.piece.name:
         ends = [(a, b) for a in _ends(one) for b in _ends(other)]
         gap = min(abs(a - b) for a, b in ends)

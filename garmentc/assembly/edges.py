@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 
+from garmentc.assembly.agree import Spare, explained, right_edge
 from garmentc.assembly.model import EdgeUse, FinishedEdge, JoinedSeam
-from garmentc.design.model import EdgeName
+from garmentc.design.model import EdgeName, SeamPlan
 from garmentc.design.raw import raw_edge_words
 from garmentc.diagnostics.finding import Label
 from garmentc.draft.evaluate import Evaluator
 from garmentc.draft.model import Draft, DraftedEdge, DraftedPiece
 from garmentc.geometry.vector import cross, unit
 from garmentc.numbers import degrees, length
+from garmentc.record import Record
 from garmentc.source import Span
 
 Uses = dict[str, dict[str, EdgeUse]]
@@ -21,51 +23,88 @@ _SQUARE = 1e-3  # radians; a thread direction nearer than this to an edge runs a
 
 def account(
     pieces: Iterable[DraftedPiece],
+    plans: Iterable[SeamPlan],
     seams: Iterable[JoinedSeam],
     finishes: Iterable[FinishedEdge],
     values: Evaluator,
+    *,
+    whole: bool,
 ) -> Uses:
-    """What becomes of each edge, by piece and edge; edges left raw or used twice are reported."""
-    pieces = tuple(pieces)
+    """What becomes of each edge, by piece and edge; edges used twice are reported.
+
+    Edges left raw are too, where the seams and finishes are ``whole``, without a fault in any of them.
+    """
+    pieces, joined = tuple(pieces), {seam.name: seam for seam in seams}
     uses: Uses = {piece.name: {} for piece in pieces}
     for piece in pieces:
         for edge in piece.edges:
             if edge.on_fold:
                 uses[piece.name][edge.name] = EdgeUse("fold", edge.name, None, edge.span)
-    for seam in seams:
-        for name in seam.edges:
-            _use(uses, name, EdgeUse("seam", seam.name, seam.join, name.span), values)
+    named: dict[tuple[str, str], list[_Named]] = {}
+    for plan in plans:
+        seam = joined.get(plan.name)
+        for name in plan.edges:
+            use = EdgeUse("seam", plan.name, seam.join if seam else None, name.span)
+            named.setdefault((name.piece, name.edge), []).append(_Named(name, use, seam))
     for finish in finishes:
         for name in finish.edges:
             if name.piece in uses:  # the ends and sides of strips are accounted for with what catches them
-                _use(uses, name, EdgeUse("finish", finish.join.name, finish.join, name.span), values)
-    for piece in pieces:
-        for edge in piece.edges:
-            if edge.name not in uses[piece.name]:
-                headline, help = raw_edge_words(piece.name, edge.name)
-                values.fault(
-                    "raw-edge",
-                    headline,
-                    edge.span,
-                    notes=(f"it is {length(edge.sewn_length)} long",),
-                    help=help,
-                    subject=piece.name,
-                )
+                use = EdgeUse("finish", finish.join.name, finish.join, name.span)
+                named.setdefault((name.piece, name.edge), []).append(_Named(name, use, None))
+    for found in named.values():
+        first = found[0]
+        uses[first.name.piece].setdefault(first.name.edge, first.use)
+
+    def spare(piece: str) -> list[DraftedEdge]:
+        return [edge for one in pieces if one.name == piece for edge in one.edges if edge.name not in uses[piece]]
+
+    told = {meant for seam in joined.values() for meant in explained(seam, spare)}
+    for found in named.values():
+        known = uses[found[0].name.piece][found[0].name.edge]
+        if len(found) > 1 or known.way == "fold":
+            told |= _report_twice(found, known, spare, values)
+    for piece in pieces if whole else ():
+        for edge in spare(piece.name):
+            if (piece.name, edge.name) not in told:
+                _report_raw(piece, edge, values)
     return uses
 
 
-def _use(uses: Uses, name: EdgeName, use: EdgeUse, values: Evaluator) -> None:
-    known = uses[name.piece].get(name.edge)
-    if known is None:
-        uses[name.piece][name.edge] = use
-        return
+class _Named(Record):
+    """An edge as a seam or a finish names it."""
+
+    name: EdgeName
+    use: EdgeUse
+    seam: JoinedSeam | None
+
+
+def _report_twice(found: Sequence[_Named], known: EdgeUse, spare: Spare, values: Evaluator) -> set[tuple[str, str]]:
+    """Report an edge that is used more than once, at the use that may be wrong; gives the edges meant instead."""
     if known.way == "fold":
-        headline = f"edge `{name.text}` lies on the fold and does not exist once the piece is cut"
-        help = "drop it here, or do not cut the piece on this fold"
-    else:
-        headline = f"edge `{name.text}` is used twice"
-        help = "an edge is sewn or finished once; split it if two things happen along it"
-    values.fault("edge-used-twice", headline, name.span, others=(Label(known.span, "used here"),), help=help)
+        one = found[0]
+        headline = f"edge `{one.name.text}` lies on the fold and does not exist once the piece is cut"
+        _fault(headline, one, known.span, "drop it here, or do not cut the piece on this fold", values)
+        return {meant for other in found if other.seam for meant in explained(other.seam, spare)}
+    wrong = next((one for one in reversed(found) if one.seam and any(explained(one.seam, spare))), found[-1])
+    meant = set(explained(wrong.seam, spare)) if wrong.seam else set()
+    help = "an edge is sewn or finished once; split it if two things happen along it"
+    for piece, name in sorted(meant)[:1]:
+        help = right_edge(wrong.name.text, piece, next(edge for edge in spare(piece) if edge.name == name))
+    headline = f"edge `{wrong.name.text}` is used twice"
+    for other in (one for one in found if one is not wrong):
+        _fault(headline, wrong, other.use.span, help, values)
+        break
+    return meant
+
+
+def _fault(headline: str, one: _Named, other: Span, help: str, values: Evaluator) -> None:
+    values.fault("edge-used-twice", headline, one.name.span, others=(Label(other, "used here"),), help=help)
+
+
+def _report_raw(piece: DraftedPiece, edge: DraftedEdge, values: Evaluator) -> None:
+    headline, help = raw_edge_words(piece.name, edge.name)
+    notes = (f"it is {length(edge.sewn_length)} long",)
+    values.fault("raw-edge", headline, edge.span, notes=notes, help=help, subject=piece.name)
 
 
 def check_found(draft: Draft, uses: Uses, values: Evaluator) -> None:

@@ -52,7 +52,8 @@ def join_seam(
         inserts = insert_strips(plan, first, second, draft, crossings, values)
     except Poisoned:
         return None
-    agree(plan, first, second, ease, lambda piece: _spare(draft.piece(piece), design), values)
+    if not any(crossings.is_doubtful(stretch.name, stretch.edge) for stretch in (*first, *second)):
+        agree(plan, first, second, ease, lambda piece: _spare(draft.piece(piece), crossings), values)
     return JoinedSeam(
         plan.name,
         with_runs(join, runs, ends=False),
@@ -97,16 +98,9 @@ def _ease(plan: SeamPlan, second: float, values: Evaluator) -> Ease:
     return Ease((amount - 1.0) * second, within, amount)
 
 
-def _spare(piece: DraftedPiece, design: Design) -> list[DraftedEdge]:
+def _spare(piece: DraftedPiece, crossings: Crossings) -> list[DraftedEdge]:
     """The edges of a piece that nothing uses."""
-    sides = [seam.edges for seam in design.seams.values()]
-    used = {
-        name.edge
-        for names in (*sides, *(one.edges for one in design.finishes))
-        for name in names
-        if name.piece == piece.name
-    }
-    return [edge for edge in piece.edges if not edge.on_fold and edge.name not in used]
+    return [edge for edge in piece.edges if not edge.on_fold and not crossings.uses(piece.name, edge.name)]
 
 
 def _copies(plan: SeamPlan, first: Side, second: Side, values: Evaluator) -> int:

@@ -424,9 +424,17 @@ class _Resolver:
             self._is_step(one.other, known)
 
     def _is_step(self, word: nodes.Word, known: Sequence[str], but: str = "") -> None:
-        if word.text not in known and not self._checker.is_lost(word.text.partition(".")[0]):
+        piece, _, edge = word.text.partition(".")
+        if word.text not in known and not self._checker.is_lost(piece) and not self._has_edge(piece, edge):
             headline = f"nothing called `{word.text}` is done"
             self._unknown(word.span, headline, word.text, [name for name in dict.fromkeys(known) if name != but])
+
+    def _has_edge(self, piece: str, edge: str) -> bool:
+        """Whether a piece is drawn with an edge; that nothing is done to it is told as a raw edge."""
+        plan = self._found.names.pieces.get(piece)
+        while plan is not None and edge not in plan.edges:
+            plan = self._found.names.pieces.get(plan.parent or "")
+        return plan is not None
 
     def _unused(self) -> None:
         if self._findings.has_errors:  # what is misspelt where it is used would be told as unused too

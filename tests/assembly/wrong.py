@@ -169,12 +169,28 @@ CLOSED = "seam opening joins inner_face.opening with inner_rear.opening as hand_
 NORTH_SOUTH = """seam north joins north_west.east with north_east.west as plain
 seam south joins south_west.east with south_east.west as plain"""
 ONE_WAY = "seam upright joins north_west.east then south_west.east with north_east.west then south_east.west as plain"
+UNDER = "seam under joins sleeve.front_arm with sleeve.back_arm as plain"
 HEM = "finish front.hem, back.hem as double_turned_hem"
 
 WRONG = [
     # ---- which edges a seam joins
     Wrong("missing seam", TOP, f"{CENTRE}\n", "", "raw-edge", "centre   : (0 cm, 0 cm) -> (0 cm, 53 cm)"),
     Wrong("missing hem of one piece", TOP, "front.hem, back.hem", "front.hem", "raw-edge", "hem      : (24 cm, 0 cm)"),
+    Wrong("wrong partner", TOP, UNDER, UNDER.replace("sleeve.back_arm", "back.side"), "edge-used-twice", "seam under"),
+    Wrong("hem for a partner", TOP, UNDER, UNDER.replace("back_arm", "cuff"), "edge-used-twice", "seam under"),
+    Wrong("fold sewn", TOP, "with its mirror as", "with front.centre as", "edge-used-twice", "seam centre"),
+    Wrong(
+        "hem in a chain", TOP, ARMHOLE, ARMHOLE.replace("back.armhole", "back.hem"), "edge-used-twice", "seam armhole"
+    ),
+    Wrong("missing joint of a chain", TOP, f"{SHOULDER}\n", "", "chain-broken", "seam neck"),
+    Wrong(
+        "chain that leaves an edge out",
+        BAG,
+        "rear.bottom then rear.right_side",
+        "rear.bottom",
+        "seam-lengths-differ",
+        "seam bag",
+    ),
     Wrong(
         "edge of a seam hemmed too",
         TOP,
@@ -188,7 +204,7 @@ WRONG = [
         TOP,
         "joins back.centre with its mirror",
         "joins back.centre with back.centre",
-        "edge-used-twice",
+        "seam-to-itself",
         "seam centre",
     ),
     Wrong(

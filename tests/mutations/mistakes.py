@@ -154,7 +154,13 @@ MISTAKES = [
         "seam side joins front.side with back.top as french",
         ("seam ", "side "),
     ),
-    Mistake("tern", "seam side joins front.side with back.side as french\n", "", ("side ", "seam ", "joins ", "with ")),
+    Mistake(
+        "tern",
+        "seam side joins front.side with back.side as french {\n"
+        '  corner at front.hem "the cloth\'s own hem runs down to the points"\n}\n',
+        "",
+        ("side ", "seam ", "joins ", "with "),
+    ),
     Mistake(
         "tern",
         "seam facing_side joins front.facing.side with back_facing.side as plain",
