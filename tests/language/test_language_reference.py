@@ -84,6 +84,42 @@ def pinked(spec: str) -> str:
     return spec
 
 
+def toured(changes: tuple[tuple[str, str], ...] = ()) -> list[str]:
+    """The slugs of what is told of the tour's top for the tour's body, after changes of its text."""
+    body = re.search(r"^```yaml\n((?:.*\n)*?)```$", TEXT, re.MULTILINE)
+    assert body is not None
+    text = SPECS["dunlin"]
+    for old, new in changes:
+        assert text.count(old) == 1, old
+        text = text.replace(old, new)
+    host = MemoryHost({"dunlin.garment": text, "me.yaml": body[1]})
+    made = compile_spec(host, "dunlin.garment", body="me.yaml")
+    assert len(made.made) == (0 if made.findings.has_errors else 1)
+    return [finding.slug for finding in made.findings]
+
+
+def test_the_tour_leads_from_measures_to_a_top() -> None:
+    assert toured() == []
+
+
+def test_the_mistake_of_the_tour_is_told() -> None:
+    assert toured((("finish front.armhole, back.armhole", "finish back.armhole"),)) == ["raw-edge"]
+
+
+def test_the_changes_of_the_tour_compile() -> None:
+    changes = (
+        ("body_length = 54 cm", "body_length = 60 cm"),
+        ("(0 cm, -6 cm)", "(0 cm, -9 cm)"),
+        ("hem      : hem_side -> hem_centre", "hem : hem_side -> hem_centre curve arriving square to centre"),
+        (
+            "finish front.hem, back.hem as found",
+            "finish front.hem, back.hem as double_turned_hem { set hem = 6 mm; set tuck = 5 mm }",
+        ),
+    )
+    assert all(new in TEXT for _, new in changes)
+    assert toured(changes) == []
+
+
 @pytest.mark.parametrize("name", SPECS)
 def test_whole_examples_compile_clean(name: str) -> None:
     made = compiled(name, SPECS)

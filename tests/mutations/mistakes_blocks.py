@@ -95,7 +95,12 @@ BLOCK_MISTAKES = [
     # the bodice and its sleeve
     Mistake(BODICE, "bust_girth / 12 + 13.7 cm", "bust_girth / 12 + 13.7 mm", ("dart ", "armhole ", "guide_level ")),
     Mistake(BODICE, "(bust_girth / 4 - 2.5 cm) / 1 cm * 1 deg", "(bust_girth / 4 - 2.5 cm) * 1 deg"),
-    Mistake(BODICE, "heading -front_slope by 10 cm", "heading front_slope by 10 cm", ("shoulder", "armhole ")),
+    Mistake(
+        BODICE,
+        "heading -front_slope by 10 cm",
+        "heading front_slope by 10 cm",
+        ("solve cap_height", "shoulder", "armhole "),
+    ),
     Mistake(BODICE, "pivot bust to armhole at upper_leg\n", "\n", ("dart ", "armhole ", "seam ", "waist ", "redraw ")),
     Mistake(
         BODICE,
