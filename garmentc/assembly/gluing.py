@@ -5,6 +5,7 @@ Plain topology: a disc is a ring of edges with lengths, and a bond glues a part 
 
 from __future__ import annotations
 
+from collections import deque
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
@@ -82,6 +83,9 @@ class _Patchwork:
         self._by_edge: dict[tuple[int, int], list[int]] = {}
         for i, part in enumerate(self._parts):
             self._by_edge.setdefault((part.disc, part.edge), []).append(i)
+        self._on: dict[tuple[int, int], list[int]] = {}
+        for i, part in enumerate(self._parts):
+            self._on.setdefault((part.disc, part.edge), []).append(i)
         self._partner: dict[int, tuple[int, Bond]] = {}
         for bond in bonds:
             one, other = self._number(bond.one), self._number(bond.other)
@@ -115,38 +119,42 @@ class _Patchwork:
         """The discs that hang together, group by group."""
         sheet, sign, twisted = self._signs()
         corners = self._corners()
-        discs_of: dict[int, list[int]] = {}
-        for disc, root in enumerate(sheet):
-            discs_of.setdefault(root, []).append(disc)
-        parts_of: dict[int, list[int]] = {root: [] for root in discs_of}
+        discs: dict[int, list[int]] = {}
+        for disc in range(self._count):
+            discs.setdefault(sheet[disc], []).append(disc)
+        parts: dict[int, list[int]] = {root: [] for root in discs}
         for i, part in enumerate(self._parts):
-            parts_of[sheet[part.disc]].append(i)
-        for root, discs in discs_of.items():
-            own = parts_of[root]
+            parts[sheet[part.disc]].append(i)
+        for root, own in parts.items():
             glued = sum(i in self._partner for i in own) // 2
             ends = {corners[end] for i in own for end in (2 * i, 2 * i + 1)}
-            euler = len(ends) - (len(own) - glued) + len(discs)
-            yield Sheet(tuple(discs), euler, tuple(self._loops(own, sign)), twisted.get(root))
+            euler = len(ends) - (len(own) - glued) + len(discs[root])
+            yield Sheet(tuple(discs[root]), euler, tuple(self._loops(own, sign)), twisted.get(root))
 
     def _signs(self) -> tuple[list[int], list[int], dict[int, Bond]]:
         """Of each disc its sheet and which side it shows, and the bonds that can't be made without a twist."""
-        sheet, sign = list(range(self._count)), [1] * self._count
-        members = [[disc] for disc in range(self._count)]
+        beside: list[list[tuple[int, int]]] = [[] for _ in range(self._count)]
+        for bond in self._bonds:
+            turn = 1 if bond.against else -1
+            beside[bond.one.disc].append((bond.other.disc, turn))
+            beside[bond.other.disc].append((bond.one.disc, turn))
+        sheet, sign = [-1] * self._count, [1] * self._count
+        for start in range(self._count):
+            if sheet[start] >= 0:
+                continue
+            sheet[start] = start
+            waiting = deque((start,))
+            while waiting:
+                at = waiting.popleft()
+                for disc, turn in beside[at]:
+                    if sheet[disc] < 0:
+                        sheet[disc], sign[disc] = start, sign[at] * turn
+                        waiting.append(disc)
         twisted: dict[int, Bond] = {}
         for bond in self._bonds:
             one, other = bond.one.disc, bond.other.disc
-            due = 1 if bond.against else -1
-            if sheet[one] == sheet[other]:
-                if sign[one] * sign[other] != due:
-                    twisted.setdefault(sheet[one], bond)
-                continue
-            low, high = sorted((sheet[one], sheet[other]))
-            turn = due * sign[one] * sign[other]
-            for disc in members[high]:
-                sheet[disc], sign[disc] = low, sign[disc] * turn
-            members[low] += members[high]
-            if high in twisted:
-                twisted.setdefault(low, twisted.pop(high))
+            if sign[one] * sign[other] != (1 if bond.against else -1):
+                twisted.setdefault(sheet[one], bond)
         return sheet, sign, twisted
 
     def _corners(self) -> list[int]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from itertools import groupby
 
 from garmentc.assembly.gluing import Bond, Part
@@ -38,20 +38,19 @@ class Leaf(Record):
     sides: tuple[Side, ...]
 
 
+Place = tuple[int, int]
+"""A leaf by its number, and one of its sides."""
+
+
 class Cut(Record):
-    """All leaves of a garment, and the bonds that cutting leaves between them, each ``by`` FOLD or GROWN."""
+    """All leaves of a garment, and the bonds that cutting leaves between them, each ``by`` FOLD or GROWN.
+
+    ``places`` finds an edge of a copy: by piece, edge, copy, and whether it is mirrored.
+    """
 
     leaves: tuple[Leaf, ...]
     bonds: tuple[Bond, ...]
-
-    def place(self, piece: str, edge: str, copy: int, mirrored: bool) -> tuple[int, int]:
-        """The leaf that has an edge of a copy, and which of its sides it is."""
-        for number, leaf in enumerate(self.leaves):
-            if (leaf.piece.name, leaf.copy, leaf.mirrored) == (piece, copy, mirrored):
-                for i, side in enumerate(leaf.sides):
-                    if side.name == edge and side.edge is not None:
-                        return number, i
-        raise KeyError((piece, edge))
+    places: Mapping[tuple[str, str, int, bool], Place]
 
 
 FOLD, GROWN = "fold", "grown"
@@ -76,7 +75,13 @@ def cut_out(pieces: Iterable[DraftedPiece]) -> Cut:
                 bonds += _grown(leaves, start)
             if piece.on_fold:
                 bonds += _opened(leaves, first, len(parts))
-    return Cut(tuple(leaves), tuple(bonds))
+    places = {
+        (leaf.piece.name, side.edge.name, leaf.copy, leaf.mirrored): (number, i)
+        for number, leaf in enumerate(leaves)
+        for i, side in enumerate(leaf.sides)
+        if side.edge is not None
+    }
+    return Cut(tuple(leaves), tuple(bonds), places)
 
 
 def _parts(piece: DraftedPiece) -> Iterator[tuple[str, tuple[Side, ...]]]:

@@ -7,40 +7,38 @@ from collections.abc import Iterable, Sequence
 from garmentc.assembly.gluing import Sheet
 from garmentc.assembly.instances import Leaf
 from garmentc.assembly.model import JoinedSeam
-from garmentc.assembly.sewn import Opening, OpeningPart, Surface, opening_part
+from garmentc.assembly.sewn import Opening, Surface, opening_part
 from garmentc.design.texts import spoken
 from garmentc.diagnostics.finding import Label, Severity
 from garmentc.draft.evaluate import Evaluator
 
 _ALIKE = 1.0
 """Openings whose parts differ by less than this (mm) are mirror images or copies of each other."""
+_MOST = 4  # parts of a garment that a finding shows
 
 
 def openings_of(shells: Iterable[Sheet], leaves: Sequence[Leaf]) -> tuple[Opening, ...]:
     """The openings of the shells; what is there again, mirrored or copied, is counted."""
     found: list[Opening] = []
+    known: dict[tuple[tuple[str, str], ...], list[int]] = {}
     for sheet in shells:
         for loop in sheet.loops:
             parts = tuple(opening_part(leaves[part.disc], part) for part in loop)
             made = Opening((), "", parts, sum(part.length for part in parts), 1)
-            known = next((i for i, one in enumerate(found) if _is_alike(one, made)), None)
-            if known is None:
+            alike = known.setdefault(tuple(sorted((part.piece, part.edge) for part in parts)), [])
+            again = next((i for i in alike if _is_alike(found[i], made)), None)
+            if again is None:
+                alike.append(len(found))
                 found.append(made)
             else:
-                found[known] = found[known]._replace(times=found[known].times + 1)
+                found[again] = found[again]._replace(times=found[again].times + 1)
     return tuple(found)
 
 
 def _is_alike(one: Opening, other: Opening) -> bool:
-    a, b = (sorted(map(_drawn, opening.parts)) for opening in (one, other))
-    return len(a) == len(b) and all(
-        x[:2] == y[:2] and abs(x[2] - y[2]) < _ALIKE and abs(x[3] - y[3]) < _ALIKE for x, y in zip(a, b, strict=True)
-    )
-
-
-def _drawn(part: OpeningPart) -> tuple[str, str, float, float]:
-    """Where a part lies on what is drawn."""
-    return part.piece, part.edge, part.low, part.high
+    """Whether the parts of two openings, with the same edges, lie at the same places of what is drawn."""
+    a, b = (sorted((part.piece, part.edge, part.low, part.high) for part in opening.parts) for opening in (one, other))
+    return all(abs(x[2] - y[2]) < _ALIKE and abs(x[3] - y[3]) < _ALIKE for x, y in zip(a, b, strict=True))
 
 
 def named_openings(surface: Surface, values: Evaluator) -> tuple[Opening, ...]:
@@ -84,27 +82,34 @@ def check_surface(surface: Surface, seams: Iterable[JoinedSeam], values: Evaluat
                 seam.span,
                 help="name the edges of one side in the other order, so that the work is not turned over there",
             )
+    if by_name:
+        _check_apart(surface, values)
+
+
+def _check_apart(surface: Surface, values: Evaluator) -> None:
     plans = values.design.pieces
-    groups = dict.fromkeys(
-        frozenset(surface.leaves[disc].piece.name for disc in sheet.discs) for sheet in surface.whole
-    )
+    pieces = {leaf.piece.name: leaf.piece for leaf in surface.leaves}
+    order = {name: number for number, name in enumerate(plans)}
+    groups = {frozenset(surface.leaves[disc].piece.name for disc in sheet.discs): None for sheet in surface.whole}
+    largest = {name: len(group) for group in sorted(groups, key=len) for name in group}
     apart = [
-        group
+        sorted(group, key=order.__getitem__)
         for group in groups
-        if not any(other > group for other in groups) and not any(plans[name].is_apart for name in group)
+        if not any(plans[name].is_apart or largest[name] > len(group) for name in group)
     ]
-    if by_name and len(apart) > 1:
-        pieces = {leaf.piece.name: leaf.piece for leaf in surface.leaves}
-        shown = [[name for name in pieces if name in group] for group in apart]
-        smallest = min(reversed(shown), key=len)
-        values.fault(
-            "pieces-apart",
-            f"{_names(smallest)} {'is' if len(smallest) == 1 else 'are'} sewn to nothing else of the garment",
-            pieces[smallest[0]].span,
-            others=tuple(Label(pieces[group[0]].span, _names(group)) for group in shown if group is not smallest),
-            help='is a seam missing? if it stays apart, say so in the piece: apart "why"',
-            severity=Severity.WARNING,
-        )
+    if len(apart) < 2:
+        return
+    smallest = min(reversed(apart), key=len)
+    others = [group for group in apart if group is not smallest]
+    values.fault(
+        "pieces-apart",
+        f"{_names(smallest)} {'is' if len(smallest) == 1 else 'are'} sewn to nothing else of the garment",
+        pieces[smallest[0]].span,
+        others=tuple(Label(pieces[group[0]].span, _names(group)) for group in others[:_MOST]),
+        notes=(f"the garment is in {len(apart)} parts",) if len(others) > _MOST else (),
+        help='is a seam missing? if it stays apart, say so in the piece: apart "why"',
+        severity=Severity.WARNING,
+    )
 
 
 def _names(group: Sequence[str]) -> str:

@@ -50,7 +50,7 @@ def seam_bonds(seam: JoinedSeam, cut: Cut) -> Iterator[Bond]:
 
 def part_of_run(stretch: Stretch, run: Run, low: float, high: float, cut: Cut) -> Part:
     """The part of a leaf that lies between two places of a run (mm), as far as the stretch goes."""
-    number, i = cut.place(stretch.piece.name, stretch.edge.name, *run.leaf(stretch))
+    number, i = cut.places[(stretch.piece.name, stretch.edge.name, *run.leaf(stretch))]
     start, end = max(low, stretch.before) - stretch.before, min(high, stretch.after) - stretch.before
     if stretch.backward:
         whole = stretch.edge.sewn_length
