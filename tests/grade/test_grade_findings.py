@@ -81,10 +81,10 @@ def test_one_cause_in_several_pieces_is_one_finding() -> None:
 piece other "Other" {
   cut 1
   grain straight
-  close = bib.near
+  corner_here = bib.near
   outline {
-    lower : (0 cm, 0 cm) -> close
-    ending : close -> (0 cm, 9 cm)
+    lower : (0 cm, 0 cm) -> corner_here
+    ending : corner_here -> (0 cm, 9 cm)
     opening : (0 cm, 9 cm) -> (0 cm, 0 cm)
   }
 }
@@ -94,7 +94,7 @@ finish back.lower, back.ending, back.upper, back.opening, other.lower, other.end
     assert finding.span.line == 7
     assert [(label.span.text, label.text) for label in finding.others] == [
         ("far  = near up bust_girth / 8 + 3 cm", "the same in piece `bib`"),
-        ("close = bib.near", "the same in piece `other`"),
+        ("corner_here = bib.near", "the same in piece `other`"),
     ]
 
 

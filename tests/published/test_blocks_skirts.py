@@ -18,7 +18,7 @@ set ease.waist_girth = 4.5 cm
 replace back_width = hip_girth / 4 + 1.5 cm
 replace back_waist = waist_girth / 4 + 4.25 cm
 replace side_rise = 1.25 cm
-replace seam side joins front.hip then front.side with back.hip then back.side as plain { ease 2 mm within 1 mm }
+replace seam side joins front.hip then front.side with back.hip then back.side as plain { ease 2 mm within 1 mm; corner at front.waist }
 """
 
 
