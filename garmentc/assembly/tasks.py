@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Container, Iterable, Iterator, Mapping, Sequence
 
+from garmentc.assembly.chains import Stretch
 from garmentc.assembly.model import FinishedEdge, Inserted, JoinedSeam
 from garmentc.assembly.notches import notch_words
 from garmentc.assembly.takeups import FlatWork
@@ -146,13 +147,20 @@ def _sewing(seam: JoinedSeam, copies: Mapping[str, int], caught: dict[str, int])
 def _eased(seam: JoinedSeam) -> list[str]:
     """How the longer side is brought to the length of the other."""
     if seam.gathered:
+        wide = f"from {length(seam.first_length)} to {length(seam.second_length)}"
         return [
-            f"Gather the first side from {length(seam.first_length)} to {length(seam.second_length)}: sew two rows of "
-            "long stitches inside the allowance, draw up both lower threads, and spread the fullness evenly."
+            f"Gather {_side_words(seam.sides[0])} {wide}: sew two rows of long stitches inside the allowance, draw "
+            "up both lower threads, and spread the fullness evenly."
         ]
     if seam.ease:
-        return [f"Ease in the {'first' if seam.ease > 0 else 'second'} side by {length(abs(seam.ease))}, evenly."]
+        longer = _side_words(seam.sides[0 if seam.ease > 0 else 1])
+        return [f"Ease in {longer} by {length(abs(seam.ease))}, evenly."]
     return []
+
+
+def _side_words(side: Iterable[Stretch]) -> str:
+    """A side of a seam in words, by its edges and pieces."""
+    return " and ".join(dict.fromkeys(f"the {spoken(one.name.edge)} of the {one.piece.title}" for one in side))
 
 
 def _catch(insert: Inserted, copies: int, caught: int) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from garmentc.assembly.model import Assembly, FinishedEdge, JoinedSeam
+from garmentc.design.model import EdgeName
 from garmentc.design.texts import spoken
 from garmentc.geometry.motion import Motion
 from garmentc.numbers import length
@@ -22,10 +23,41 @@ def edge_picture(assembly: Assembly, finish: FinishedEdge, sewn: Sequence[Joined
     """The pieces of a finish as they lie when it is done; nothing for the ends and sides of strips."""
     join = finish.join
     turned = {name.edge for name in finish.edges} if join.folds else set()
-    groups = lay(leaves(assembly.pieces, finish.edges, turned), finish.edges, sewn)
-    if not groups:
+    placed = _placed(assembly, finish.edges, turned, sewn, wrong=bool(join.folds))
+    if not placed:
         return ()
-    wrong = bool(join.folds)
+    board = _cloths(placed, wrong=bool(join.folds))
+    for laid in placed:
+        for name in finish.edges:
+            if laid.leaf.holds(name):
+                for sew, cut in zip(laid.leaf.lines[name.edge], laid.leaf.cut[name.edge], strict=True):
+                    _finish(board, finish, laid, sew, cut)
+        board.word(laid.leaf.title, middle(board.px(laid.outline)))
+    text = _caption(finish)
+    return (framed(text, f"{finish.join.title}. {text}", board.strokes, board.words),)
+
+
+def place_picture(assembly: Assembly, edges: Sequence[EdgeName], sewn: Sequence[JoinedSeam]) -> tuple[Picture, ...]:
+    """Where something is done that only the maker's words describe: the pieces as sewn so far, the edges marked."""
+    placed = _placed(assembly, edges, set(), sewn, wrong=False)
+    if not placed:
+        return ()
+    board = _cloths(placed, wrong=False)
+    for laid in placed:
+        for name in edges:
+            if laid.leaf.holds(name):
+                for line in laid.leaf.lines[name.edge]:
+                    board.line("edge", board.px(laid.moved(line)))
+        board.word(laid.leaf.title, middle(board.px(laid.outline)))
+    text = f"Where it is done. Right side up; thick: the {', '.join(dict.fromkeys(spoken(one.edge) for one in edges))}."
+    return (framed(text, text, board.strokes, board.words),)
+
+
+def _placed(
+    assembly: Assembly, edges: Sequence[EdgeName], turned: set[str], sewn: Sequence[JoinedSeam], *, wrong: bool
+) -> list[Laid]:
+    """The leaves of edges beside each other, those that are sewn together as they lie now."""
+    groups = lay(leaves(assembly.pieces, edges, turned), edges, sewn)
     placed: list[Laid] = []
     right = 0.0
     for group in groups:
@@ -36,18 +68,14 @@ def edge_picture(assembly: Assembly, finish: FinishedEdge, sewn: Sequence[Joined
         shift = Motion.shift_by(complex(right - left, -max(p.imag for p in points)))
         placed += [Laid(laid.leaf, laid.motion.then(shift)) for laid in seen]
         right += max(p.real for p in points) - left + _APART
+    return placed
+
+
+def _cloths(placed: Sequence[Laid], *, wrong: bool) -> Board:
     board = Board(p for laid in placed for p in laid.outline)
     for laid in placed:
-        ring = board.px(laid.outline)
-        board.cloth(ring, wrong=wrong)
-    for laid in placed:
-        for name in finish.edges:
-            if laid.leaf.holds(name):
-                for sew, cut in zip(laid.leaf.lines[name.edge], laid.leaf.cut[name.edge], strict=True):
-                    _finish(board, finish, laid, sew, cut)
-        board.word(laid.leaf.title, middle(board.px(laid.outline)))
-    text = _caption(finish)
-    return (framed(text, f"{finish.join.title}. {text}", board.strokes, board.words),)
+        board.cloth(board.px(laid.outline), wrong=wrong)
+    return board
 
 
 def _finish(board: Board, finish: FinishedEdge, laid: Laid, sew: Line, cut: Line) -> None:

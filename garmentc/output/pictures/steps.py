@@ -5,7 +5,7 @@ from __future__ import annotations
 from garmentc.assembly.model import Assembly, FinishedEdge, Join, JoinedSeam, PlannedStep
 from garmentc.design.model import EdgeName
 from garmentc.draft.model import DraftedPiece
-from garmentc.output.pictures.edge import edge_picture
+from garmentc.output.pictures.edge import edge_picture, place_picture
 from garmentc.output.pictures.leaf import leaf_title, part_of
 from garmentc.output.pictures.model import Picture
 from garmentc.output.pictures.rows import row_picture
@@ -18,7 +18,7 @@ _LONGEST_NAME = 22
 
 
 def step_pictures(assembly: Assembly, step: PlannedStep) -> tuple[Picture, ...]:
-    """What there is to see of a step; nothing for a step of the maker's own, which is only told in words."""
+    """What there is to see of a step; of the maker's own, where it is done, as far as that is known."""
     thing = step.thing
     if isinstance(thing, JoinedSeam):
         sewn = [one.thing for one in assembly.steps[: step.number - 1] if isinstance(one.thing, JoinedSeam)]
@@ -39,7 +39,23 @@ def step_pictures(assembly: Assembly, step: PlannedStep) -> tuple[Picture, ...]:
         return row_picture(assembly, step.name)
     if step.about == "shaping":
         return shaping_picture(assembly, step.name)
-    return ()
+    sewn = [one.thing for one in assembly.steps[: step.number - 1] if isinstance(one.thing, JoinedSeam)]
+    return place_picture(assembly, _leant_on(assembly, step.name), sewn)
+
+
+def _leant_on(assembly: Assembly, name: str) -> tuple[EdgeName, ...]:
+    """The edges of the seam or finish at which a step of the maker's own stands; none where it stands elsewhere."""
+    anchors = {own.name.text: own.anchor.text for own in assembly.draft.design.steps if own.anchor is not None}
+    met: set[str] = set()
+    while name in anchors and name not in met:
+        met.add(name)
+        name = anchors[name]
+    edges = {seam.name: seam.edges for seam in assembly.seams}
+    for thing in (*(seam.edges for seam in assembly.seams), *(finish.edges for finish in assembly.finishes)):
+        for edge in thing:
+            edges.setdefault(edge.text, thing)
+    strips = {strip.drafted.name for strip in assembly.strips}
+    return tuple(edge for edge in edges.get(name, ()) if edge.piece not in strips)
 
 
 def _sections(join: Join, names: dict[str, str]) -> tuple[Picture, ...]:
