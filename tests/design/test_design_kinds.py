@@ -156,7 +156,7 @@ def test_lines_of_a_piece_that_take_one_kind(kind: str) -> None:
         assert got == ([] if kind in takes else ["wrong-kind"]) or ring, line
 
 
-@pytest.mark.parametrize("name", FUNCTIONS)
+@pytest.mark.parametrize("name", sorted(FUNCTIONS.keys() - {"girth"}))  # of what is sewn: tests/assembly
 def test_functions_take_what_they_say(name: str) -> None:
     """Every function, called with every kind in its first place, and once too few and too many."""
     signatures = FUNCTIONS[name]

@@ -174,7 +174,7 @@ piece sleeve "Sleeve" {
   }
 }
 solve cap_height so that sleeve.front_cap.length + sleeve.back_cap.length == armhole + cap_ease
-seam underarm joins sleeve.front_seam with sleeve.back_seam as plain
+seam underarm joins sleeve.front_seam with sleeve.back_seam as plain { corner at sleeve.front_cap "slant lines for a cap" }
 finish sleeve.front_cap, sleeve.back_cap as overedged
 finish sleeve.hem as double_turned_hem
 """
