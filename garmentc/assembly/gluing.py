@@ -63,6 +63,42 @@ def glue(discs: Sequence[Sequence[float]], bonds: Sequence[Bond]) -> tuple[Sheet
     return tuple(_Patchwork(discs, bonds).sheets())
 
 
+def hanging_together(count: int, bonds: Sequence[Bond]) -> tuple[tuple[int, ...], ...]:
+    """The discs of each sheet that so many discs and these bonds make, in the order of their first discs."""
+    sheet, _ = _signs(count, bonds)
+    return tuple(map(tuple, _grouped(sheet).values()))
+
+
+def _signs(count: int, bonds: Sequence[Bond]) -> tuple[list[int], list[int]]:
+    """Of each disc the first disc of its sheet, and which side it shows (1 or -1)."""
+    beside: list[list[tuple[int, int]]] = [[] for _ in range(count)]
+    for bond in bonds:
+        turn = 1 if bond.against else -1
+        beside[bond.one.disc].append((bond.other.disc, turn))
+        beside[bond.other.disc].append((bond.one.disc, turn))
+    sheet, sign = [-1] * count, [1] * count
+    for start in range(count):
+        if sheet[start] >= 0:
+            continue
+        sheet[start] = start
+        waiting = deque((start,))
+        while waiting:
+            at = waiting.popleft()
+            for disc, turn in beside[at]:
+                if sheet[disc] < 0:
+                    sheet[disc], sign[disc] = start, sign[at] * turn
+                    waiting.append(disc)
+    return sheet, sign
+
+
+def _grouped(sheet: Sequence[int]) -> dict[int, list[int]]:
+    """The discs of each sheet, by its first one."""
+    found: dict[int, list[int]] = {}
+    for disc, first in enumerate(sheet):
+        found.setdefault(first, []).append(disc)
+    return found
+
+
 class _Patchwork:
     """Discs whose edges are cut at the ends of all bonds. Pieces of edges, and their ends, are numbered."""
 
@@ -83,9 +119,6 @@ class _Patchwork:
         self._by_edge: dict[tuple[int, int], list[int]] = {}
         for i, part in enumerate(self._parts):
             self._by_edge.setdefault((part.disc, part.edge), []).append(i)
-        self._on: dict[tuple[int, int], list[int]] = {}
-        for i, part in enumerate(self._parts):
-            self._on.setdefault((part.disc, part.edge), []).append(i)
         self._partner: dict[int, tuple[int, Bond]] = {}
         for bond in bonds:
             one, other = self._number(bond.one), self._number(bond.other)
@@ -117,11 +150,14 @@ class _Patchwork:
 
     def sheets(self) -> Iterator[Sheet]:
         """The discs that hang together, group by group."""
-        sheet, sign, twisted = self._signs()
+        sheet, sign = _signs(self._count, self._bonds)
+        twisted: dict[int, Bond] = {}
+        for bond in self._bonds:
+            one, other = bond.one.disc, bond.other.disc
+            if sign[one] * sign[other] != (1 if bond.against else -1):
+                twisted.setdefault(sheet[one], bond)
         corners = self._corners()
-        discs: dict[int, list[int]] = {}
-        for disc in range(self._count):
-            discs.setdefault(sheet[disc], []).append(disc)
+        discs = _grouped(sheet)
         parts: dict[int, list[int]] = {root: [] for root in discs}
         for i, part in enumerate(self._parts):
             parts[sheet[part.disc]].append(i)
@@ -130,32 +166,6 @@ class _Patchwork:
             ends = {corners[end] for i in own for end in (2 * i, 2 * i + 1)}
             euler = len(ends) - (len(own) - glued) + len(discs[root])
             yield Sheet(tuple(discs[root]), euler, tuple(self._loops(own, sign)), twisted.get(root))
-
-    def _signs(self) -> tuple[list[int], list[int], dict[int, Bond]]:
-        """Of each disc its sheet and which side it shows, and the bonds that can't be made without a twist."""
-        beside: list[list[tuple[int, int]]] = [[] for _ in range(self._count)]
-        for bond in self._bonds:
-            turn = 1 if bond.against else -1
-            beside[bond.one.disc].append((bond.other.disc, turn))
-            beside[bond.other.disc].append((bond.one.disc, turn))
-        sheet, sign = [-1] * self._count, [1] * self._count
-        for start in range(self._count):
-            if sheet[start] >= 0:
-                continue
-            sheet[start] = start
-            waiting = deque((start,))
-            while waiting:
-                at = waiting.popleft()
-                for disc, turn in beside[at]:
-                    if sheet[disc] < 0:
-                        sheet[disc], sign[disc] = start, sign[at] * turn
-                        waiting.append(disc)
-        twisted: dict[int, Bond] = {}
-        for bond in self._bonds:
-            one, other = bond.one.disc, bond.other.disc
-            if sign[one] * sign[other] != (1 if bond.against else -1):
-                twisted.setdefault(sheet[one], bond)
-        return sheet, sign, twisted
 
     def _corners(self) -> list[int]:
         """A number for the start (2i) and the end (2i + 1) of each part, the same for all that come together."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 
 from garmentc.assembly.chains import Stretch
-from garmentc.assembly.gluing import Bond, Part, Sheet
+from garmentc.assembly.gluing import Bond, Part
 from garmentc.assembly.instances import Cut, Leaf, Side
 from garmentc.assembly.model import Inserted, JoinedSeam
 from garmentc.assembly.sewing import Run, part_of_run, runs_of
@@ -34,15 +34,17 @@ class _End(Record):
 class Straps:
     """Finds the strips that are straps, and sews them on.
 
-    ``worn`` are the leaves that lie outside. ``halves`` are sheets glued without the seams and folds that lead from
-    the left half of a garment to the right: a strap stays on its half.
+    ``worn`` are the leaves that lie outside. ``halves`` are those that hang together without the seams and folds that
+    lead from the left half of a garment to the right: a strap stays on its half.
     """
 
-    def __init__(self, cut: Cut, seams: Iterable[JoinedSeam], worn: Sequence[int], halves: Iterable[Sheet]) -> None:
+    def __init__(
+        self, cut: Cut, seams: Iterable[JoinedSeam], worn: Iterable[int], halves: Iterable[Sequence[int]]
+    ) -> None:
         self._cut = cut
         self._rims = [seam for seam in seams if seam.join.turning == ENCLOSES]
         self._worn = frozenset(worn)
-        self._half = {disc: i for i, sheet in enumerate(halves) for disc in sheet.discs}
+        self._half = {disc: i for i, half in enumerate(halves) for disc in half}
 
     def sewn_on(self, strips: Iterable[DraftedPiece]) -> tuple[list[Leaf], list[Bond]]:
         """A leaf for each strap, numbered on from those of the pieces, and what holds its two ends."""

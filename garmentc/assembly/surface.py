@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from garmentc.assembly.gluing import Bond, Sheet, glue
+from garmentc.assembly.gluing import Bond, glue, hanging_together
 from garmentc.assembly.instances import FOLD, GROWN, cut_out
 from garmentc.assembly.model import JoinedSeam
 from garmentc.assembly.openings import openings_of
@@ -25,22 +25,22 @@ def sewn_surface(draft: Draft, seams: Sequence[JoinedSeam]) -> Surface:
     inner = [bond for bond in cut.bonds if bond.by != GROWN]
     inner += [bond for seam, bonds in sewn if seam.join.turning != ENCLOSES for bond in bonds]
     whole = glue(discs, [*inner, *rims])
-    outer, hidden = _outer(glue(discs, inner), rims)
+    worn = _worn(hanging_together(len(discs), inner), rims)
     across = {FOLD, *(seam.name for seam in seams if seam.mirrored)}
-    halves = glue(discs, [bond for bond in (*inner, *rims) if bond.by not in across])
-    straps = Straps(cut, seams, [disc for sheet in outer for disc in sheet.discs], halves)
-    leaves, bonds = straps.sewn_on(draft.strips)
-    if leaves:
-        discs += [[side.length for side in leaf.sides] for leaf in leaves]
-        worn = {disc for sheet in outer for disc in sheet.discs} | set(range(len(cut.leaves), len(discs)))
-        outer = tuple(sheet for sheet in glue(discs, [*inner, *bonds]) if worn & set(sheet.discs))
+    halves = hanging_together(len(discs), [bond for bond in (*inner, *rims) if bond.by not in across])
+    leaves, bonds = Straps(cut, seams, worn, halves).sewn_on(draft.strips)
+    worn |= set(range(len(discs), len(discs) + len(leaves)))
+    discs += [[side.length for side in leaf.sides] for leaf in leaves]
+    sheets = glue(discs, [*inner, *bonds])
+    outer = tuple(sheet for sheet in sheets if worn & set(sheet.discs))
+    hidden = tuple(sheet for sheet in sheets if not worn & set(sheet.discs))
     everything = (*cut.leaves, *leaves)
     return Surface(everything, whole, outer, hidden, openings_of(outer, everything), tuple(inner))
 
 
-def _outer(sheets: Sequence[Sheet], rims: Iterable[Bond]) -> tuple[tuple[Sheet, ...], tuple[Sheet, ...]]:
-    """The sheets worn outside and those hidden behind them; what a spec, or a seam, names first lies outside."""
-    sheet_of = {disc: i for i, sheet in enumerate(sheets) for disc in sheet.discs}
+def _worn(sheets: Sequence[Sequence[int]], rims: Iterable[Bond]) -> set[int]:
+    """The discs of the sheets worn outside; what a spec, or a seam, names first lies outside."""
+    sheet_of = {disc: i for i, sheet in enumerate(sheets) for disc in sheet}
     beside: dict[int, list[tuple[int, bool]]] = {}
     for bond in rims:
         one, other = sheet_of[bond.one.disc], sheet_of[bond.other.disc]
@@ -59,5 +59,4 @@ def _outer(sheets: Sequence[Sheet], rims: Iterable[Bond]) -> tuple[tuple[Sheet, 
                 if to not in is_outer:
                     is_outer[to] = not is_outer[at]
                     waiting.append(to)
-    outer = tuple(sheet for i, sheet in enumerate(sheets) if is_outer[i])
-    return outer, tuple(sheet for i, sheet in enumerate(sheets) if not is_outer[i])
+    return {disc for i, sheet in enumerate(sheets) if is_outer[i] for disc in sheet}
