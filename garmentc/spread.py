@@ -100,6 +100,30 @@ def _start_stream(work: Callable[[Item], Result], items: Sequence[Item]) -> _Wor
     """A copy of this process that sends the result for each item as soon as it has it."""
     from multiprocessing.connection import Connection
 
+    def send_all(writable: int) -> None:
+        signal.signal(signal.SIGINT, signal.SIG_IGN)  # the original stops its copies
+        gc.freeze()  # what the original made stays shared, and is not looked through for garbage
+        gc.enable()
+        with Connection(writable, readable=False) as results:
+            for item in items:
+                results.send(work(item))
+
+    return _copied(send_all)
+
+
+def _start(work: Callable[[Item], Result], items: Sequence[Item]) -> _Worker:
+    """A copy of this process that works through some items and says what it found."""
+
+    def send(writable: int) -> None:
+        data = pickle.dumps([work(item) for item in items], pickle.HIGHEST_PROTOCOL)
+        with os.fdopen(writable, "wb") as stream:
+            stream.write(data)
+
+    return _copied(send)
+
+
+def _copied(run: Callable[[int], None]) -> _Worker:
+    """A copy of this process that does nothing but run, with the file descriptor that it writes to."""
     readable, writable = os.pipe()
     process = os.fork()
     if process:
@@ -107,13 +131,8 @@ def _start_stream(work: Callable[[Item], Result], items: Sequence[Item]) -> _Wor
         return _Worker(process, readable)
     # From here on in the copy, which must never return to the callers of the original.
     try:
-        signal.signal(signal.SIGINT, signal.SIG_IGN)  # the original stops its copies
         os.close(readable)
-        gc.freeze()  # what the original made stays shared, and is not looked through for garbage
-        gc.enable()
-        with Connection(writable, readable=False) as results:
-            for item in items:
-                results.send(work(item))
+        run(writable)
     finally:
         os._exit(0)
 
@@ -123,23 +142,6 @@ def cores() -> int:
     if not hasattr(os, "fork"):
         return 1
     return len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
-
-
-def _start(work: Callable[[Item], Result], items: Sequence[Item]) -> _Worker:
-    """A copy of this process that works through some items and says what it found."""
-    readable, writable = os.pipe()
-    process = os.fork()
-    if process:
-        os.close(writable)
-        return _Worker(process, readable)
-    # From here on in the copy, which must never return to the callers of the original.
-    try:
-        os.close(readable)
-        data = pickle.dumps([work(item) for item in items], pickle.HIGHEST_PROTOCOL)
-        with os.fdopen(writable, "wb") as stream:
-            stream.write(data)
-    finally:
-        os._exit(0)
 
 
 def _results(worker: _Worker) -> Iterator[Result]:

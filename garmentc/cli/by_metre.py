@@ -7,6 +7,7 @@ from argparse import Namespace
 
 from garmentc.cli.codes import CLEAN, FAULT, FINDINGS
 from garmentc.cli.compile import exit_code, report, request_of
+from garmentc.cli.out import show
 from garmentc.cli.progress import Progress
 from garmentc.data.lengths import parse_length
 from garmentc.data.stock import Cloth
@@ -51,14 +52,9 @@ def by_metre_command(host: Host, options: Namespace) -> int:
         text = metre_text(table) + "\n"
     laid = sum(not need.obstacles for need in needs)
     told = f"{laid} of {len(asked)} laid" + (", then broken off" if needs[-1].broken_off else "")
-    if options.out is None:
-        sys.stdout.write(text)
-    else:
-        try:
-            host.write(options.out, text.encode())
-        except OSError as fault:
-            print(f"garmentc: can't write '{options.out}': {fault.strerror or fault}", file=sys.stderr)
-            return FAULT
+    if not show(host, options, text):
+        return FAULT
+    if options.out is not None:
         told += f", written to {options.out}"
     report(findings, options, told)
     return exit_code(findings) or (CLEAN if laid == len(needs) else FINDINGS)
@@ -72,7 +68,7 @@ def _cloth(host: Host, options: Namespace, findings: Findings) -> Cloth | None:
     if options.cloth is not None:
         cloth = read_cloth(host, options.cloth, findings)
         if cloth is not None and not cloth.by_metre:
-            print(f"garmentc: '{options.cloth}' has a size of its own: `garmentc lay` lays on it", file=sys.stderr)
+            print(f"garmentc: '{options.cloth}' has a size of its own: give one sold by length", file=sys.stderr)
             return None
         return cloth
     lengths = [parse_length(text) for text in (options.width, options.selvage)]

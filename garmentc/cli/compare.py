@@ -7,6 +7,7 @@ from argparse import Namespace
 from typing import TYPE_CHECKING
 
 from garmentc.cli.codes import CLEAN, FAULT, FINDINGS
+from garmentc.cli.out import show
 from garmentc.diagnostics.render import render, summary
 from garmentc.host import Host
 from garmentc.pipeline import Request, compile_side
@@ -48,14 +49,8 @@ def compare_command(host: Host, options: Namespace) -> int:
 
         comparison = with_pages(comparison, sides[0], sides[1], paper, Fonts(host, ()))
     text = told(comparison, options.shape)
-    if options.out is None:
-        sys.stdout.write(text)
-    else:
-        try:
-            host.write(options.out, text.encode())
-        except OSError as fault:
-            print(f"garmentc: can't write '{options.out}': {fault.strerror or fault}", file=sys.stderr)
-            return FAULT
+    if not show(host, options, text):
+        return FAULT
     return CLEAN if comparison.is_same else FINDINGS
 
 

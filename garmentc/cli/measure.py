@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import sys
 from argparse import Namespace
 
 from garmentc.cli.codes import FAULT
 from garmentc.cli.compile import exit_code, report, request_of
+from garmentc.cli.out import show
 from garmentc.host import Host
 from garmentc.pipeline import compile_each
 
@@ -32,14 +32,9 @@ def measure_command(host: Host, options: Namespace) -> int:
     else:
         text = measure_text(design.title, sizes, inches=options.unit == "inch") + "\n"
     told = f"{len(sizes)} size{'' if len(sizes) == 1 else 's'} of {design.name} measured"
-    if options.out is None:
-        sys.stdout.write(text)
-    else:
-        try:
-            host.write(options.out, text.encode())
-        except OSError as fault:
-            print(f"garmentc: can't write '{options.out}': {fault.strerror or fault}", file=sys.stderr)
-            return FAULT
+    if not show(host, options, text):
+        return FAULT
+    if options.out is not None:
         told += f", written to {options.out}"
     report(findings, options, told)
     return exit_code(findings)

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from garmentc.cli.codes import FAULT
 from garmentc.cli.compile import exit_code, report, request_of
+from garmentc.cli.out import write_file
 from garmentc.diagnostics.finding import Findings
 from garmentc.host import Host
 from garmentc.pipeline import compile_each
@@ -89,10 +90,7 @@ def tell_fault(fault: Exception) -> int:
 
 def write_out(host: Host, options: Namespace, data: bytes, findings: Findings, told: str) -> int:
     """Write the one file of a command, say so, and give the exit code."""
-    try:
-        host.write(options.out, data)
-    except OSError as fault:
-        print(f"garmentc: can't write '{options.out}': {fault.strerror or fault}", file=sys.stderr)
+    if not write_file(host, options.out, data):
         return FAULT
     report(findings, options, f"{options.out}: {told}")
     return exit_code(findings)

@@ -91,7 +91,7 @@ def test_bends_and_s_curves(rise: float, fall: float, a: float, b: float, distan
         assert fault.numbers["radius"] <= abs(distance)
         return
     assert max(deviations(base, distance, result)) < DEVIATION
-    assert len(result.segments) <= 12
+    assert len(result.segments) <= 10
     for one, other in zip(result.segments, result.segments[1:], strict=False):
         assert abs(one.tangent(1.0) - other.tangent(0.0)) < 1e-6
     assert abs(result.start - (base.start + distance * left(base.start_direction()))) < 1e-9
