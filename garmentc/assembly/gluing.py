@@ -63,7 +63,7 @@ def glue(discs: Sequence[Sequence[float]], bonds: Sequence[Bond]) -> tuple[Sheet
     return tuple(_Patchwork(discs, bonds).sheets())
 
 
-def hanging_together(count: int, bonds: Sequence[Bond]) -> tuple[tuple[int, ...], ...]:
+def discs_by_sheet(count: int, bonds: Sequence[Bond]) -> tuple[tuple[int, ...], ...]:
     """The discs of each sheet that so many discs and these bonds make, in the order of their first discs."""
     sheet, _ = _signs(count, bonds)
     return tuple(map(tuple, _grouped(sheet).values()))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from garmentc.assembly.gluing import Bond, glue, hanging_together
+from garmentc.assembly.gluing import Bond, discs_by_sheet, glue
 from garmentc.assembly.instances import FOLD, GROWN, cut_out
 from garmentc.assembly.model import JoinedSeam
 from garmentc.assembly.openings import openings_of
@@ -25,9 +25,9 @@ def sewn_surface(draft: Draft, seams: Sequence[JoinedSeam]) -> Surface:
     inner = [bond for bond in cut.bonds if bond.by != GROWN]
     inner += [bond for seam, bonds in sewn if seam.join.turning != ENCLOSES for bond in bonds]
     whole = glue(discs, [*inner, *rims])
-    worn = _worn(hanging_together(len(discs), inner), rims)
+    worn = _worn(discs_by_sheet(len(discs), inner), rims)
     across = {FOLD, *(seam.name for seam in seams if seam.mirrored)}
-    halves = hanging_together(len(discs), [bond for bond in (*inner, *rims) if bond.by not in across])
+    halves = discs_by_sheet(len(discs), [bond for bond in (*inner, *rims) if bond.by not in across])
     leaves, bonds = Straps(cut, seams, worn, halves).sewn_on(draft.strips)
     worn |= set(range(len(discs), len(discs) + len(leaves)))
     discs += [[side.length for side in leaf.sides] for leaf in leaves]

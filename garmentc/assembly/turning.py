@@ -40,6 +40,8 @@ def check_turning(
             _report_closed(turned[-1], members, values)
             continue
         opening = max(_openings(free, crossings), key=_width)
+        if _width(opening) >= HAND - _FLAT:
+            continue
         needed = min(HAND, max(_narrowest(piece) for piece in members))
         if _width(opening) < needed - _FLAT:
             _report_narrow(turned[-1], opening, needed, values)

@@ -166,7 +166,8 @@ class Lay:
             for motif in shape.motifs:
                 yield f"{shape.title} wants the {motif.name}, which cloth by the metre does not have"
             if shape.matches and any(self._sample.repeat):
-                yield f"the picture of {shape.title} is to match that of {shape.matches[0].other}, which is not done here"
+                other = shape.matches[0].other
+                yield f"the picture of {shape.title} is to match that of {other}, which is not done by the metre"
             if not self._turns[shape.key]:
                 yield f"{shape.title} can't lie on its grain the right way up"
         if all(self._turns.values()):
