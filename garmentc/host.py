@@ -5,7 +5,6 @@ from __future__ import annotations
 import contextlib
 import os
 import sys
-import tempfile
 import time
 from pathlib import Path
 from typing import Protocol
@@ -46,8 +45,6 @@ class DiskHost:
 
     def __init__(self) -> None:
         self._made: set[Path] = set()
-        self._mask = os.umask(0)
-        os.umask(self._mask)
 
     def read(self, path: str, most: int = -1) -> bytes:
         with Path(path).open("rb") as stream:
@@ -61,14 +58,13 @@ class DiskHost:
         if target.parent not in self._made:
             target.parent.mkdir(parents=True, exist_ok=True)
             self._made.add(target.parent)
-        handle, draft = tempfile.mkstemp(prefix=f".{target.name}.", dir=target.parent)
+        draft = target.parent / f".{target.name}.{os.getpid()}"
         try:
-            with os.fdopen(handle, "wb") as stream:
+            with draft.open("wb") as stream:
                 stream.write(data)
-            os.chmod(draft, 0o666 & ~self._mask)  # noqa: PTH101
-            os.replace(draft, target)  # noqa: PTH105
+            draft.replace(target)
         except BaseException:
-            Path(draft).unlink(missing_ok=True)
+            draft.unlink(missing_ok=True)
             raise
         return True
 

@@ -192,12 +192,19 @@ def _make_all(
 
     from garmentc.spread import spread
 
+    _load_stages()
     kept: list[Kept] = []
     for found, made in spread(of_body, bodies) if at_once else map(of_body, bodies):
         kept += made
         for finding in found:
             findings.add(finding)
     return tuple(kept)
+
+
+def _load_stages() -> None:
+    """Import what each body needs before the work is spread, so that it is done once."""
+    import garmentc.assembly.assemble
+    import garmentc.draft.draft  # noqa: F401
 
 
 def make(design: Design, body: Body, findings: Findings) -> Assembly | None:

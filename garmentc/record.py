@@ -32,6 +32,7 @@ else:
             defaults = {field: own[field] for field in names if field in own}
             own |= {field: _field(index, None) for index, field in enumerate(names)}
             own |= {"__slots__": (), "__match_args__": names, "_fields": names, "_field_defaults": defaults}
+            own["_names"] = frozenset(names)
             return type.__new__(cls, name, bases, own)
 
     class Record(tuple, metaclass=_Fields):
@@ -47,15 +48,12 @@ else:
             names = cls._fields
             if len(values) > len(names):
                 raise TypeError(f"{cls.__name__} takes {len(names)} values, not {len(values)}")
-            given = dict(zip(names, values, strict=False))
-            for name, value in named.items():
-                if name not in names or name in given:
-                    raise TypeError(f"{cls.__name__}: {name} is {'given twice' if name in given else 'no field'}")
-                given[name] = value
-            given = cls._field_defaults | given
-            missing = [name for name in names if name not in given]
-            if missing:
-                raise TypeError(f"{cls.__name__} needs {', '.join(missing)}")
+            given = {**cls._field_defaults, **dict(zip(names, values, strict=False)), **named}
+            if not (named.keys() <= cls._names and named.keys().isdisjoint(names[: len(values)])):
+                name = next(name for name in named if name not in cls._names or name in names[: len(values)])
+                raise TypeError(f"{cls.__name__}: {name} is {'given twice' if name in cls._names else 'no field'}")
+            if len(given) < len(names):
+                raise TypeError(f"{cls.__name__} needs {', '.join(name for name in names if name not in given)}")
             return [given[name] for name in names]
 
         def _replace(self, **changes):

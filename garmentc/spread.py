@@ -15,7 +15,7 @@ from garmentc.record import Record
 Item = TypeVar("Item")
 Result = TypeVar("Result")
 
-_FEWEST = 2  # things left after the first for which a second process pays
+_FEWEST = 3  # things for which a second process pays
 
 
 class _Worker(Record):
@@ -30,14 +30,12 @@ def spread(work: Callable[[Item], Result], items: Sequence[Item]) -> list[Result
     The work must not change anything outside: it may be done in a copy of this process. What such a copy fails to
     bring back (it raised an error, or was killed) is done here, so that an error is raised as if there were no copy.
     """
-    first = [work(item) for item in items[:1]]  # what it imports and remembers, the copies then have
-    rest = items[1:]
-    shares = min(cores(), len(rest)) if len(rest) >= _FEWEST else 1
-    workers = [_start(work, rest[share::shares]) for share in range(1, shares)]
+    shares = min(cores(), len(items)) if len(items) >= _FEWEST else 1
+    workers = [_start(work, items[share::shares]) for share in range(1, shares)]
     try:
-        found: dict[int, Result] = {i: work(rest[i]) for i in range(0, len(rest), shares)}
+        found: dict[int, Result] = {i: work(items[i]) for i in range(0, len(items), shares)}
         for share, worker in enumerate(workers, start=1):
-            found.update(zip(range(share, len(rest), shares), _results(worker), strict=False))
+            found.update(zip(range(share, len(items), shares), _results(worker), strict=False))
     except BaseException:
         for worker in workers:
             with suppress(ProcessLookupError):
@@ -47,7 +45,7 @@ def spread(work: Callable[[Item], Result], items: Sequence[Item]) -> list[Result
         for worker in workers:
             os.close(worker.results)
             os.waitpid(worker.process, 0)
-    return first + [found[i] if i in found else work(item) for i, item in enumerate(rest)]
+    return [found[i] if i in found else work(item) for i, item in enumerate(items)]
 
 
 def stream(work: Callable[[Item], Result], items: Sequence[Item]) -> Iterator[Result]:
@@ -59,7 +57,7 @@ def stream(work: Callable[[Item], Result], items: Sequence[Item]) -> Iterator[Re
     copies = min(cores(), len(items) - 1)
     if items:
         yield work(items[0])  # what it imports and remembers, the copies then have
-    if copies < _FEWEST:
+    if copies + 1 < _FEWEST:
         yield from map(work, items[1:])
         return
     from multiprocessing.connection import Connection, wait

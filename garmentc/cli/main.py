@@ -36,7 +36,10 @@ _COMMANDS = {
 def start() -> int:
     """The command as a process of its own: too short a run for collecting garbage to pay."""
     gc.disable()
-    return main()
+    try:
+        return main()
+    finally:
+        gc.freeze()  # nothing is looked through for garbage on the way out either
 
 
 def main(arguments: Sequence[str] | None = None, host: Host | None = None) -> int:

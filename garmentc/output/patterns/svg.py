@@ -6,6 +6,8 @@ import math
 from collections.abc import Iterable, Mapping, Sequence
 from xml.sax.saxutils import escape
 
+import svgwrite
+
 from garmentc.geometry.segments import Arc, Cubic, Segment
 from garmentc.geometry.vector import Point, angle_of
 from garmentc.numbers import decimal
@@ -101,8 +103,6 @@ def moved(group: str, by: complex) -> str:
 def write_page(page: Page) -> bytes:
     """A whole SVG file."""
     # Imported here because it takes longer than a whole drawing.
-    import svgwrite
-
     wide, high = decimal(page.width), decimal(page.height)
     drawing = svgwrite.Drawing(size=(f"{wide}mm", f"{high}mm"), viewBox=f"0 0 {wide} {high}", debug=False)
     drawing.attribs.update({"role": "img", "font-family": "sans-serif"})
