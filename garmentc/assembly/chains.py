@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Iterator
+from typing import NamedTuple
 
 from garmentc.design.model import EdgeName, FinishPlan, SeamPlan
 from garmentc.diagnostics.finding import Label
@@ -46,7 +47,7 @@ class Stretch(Record):
         return Corner(self.piece, (index + (at_end != self.backward)) % len(self.piece.edges))
 
 
-class Corner(Record):
+class Corner(NamedTuple):
     """A corner of a piece; corner i lies between edge i - 1 and edge i."""
 
     piece: DraftedPiece

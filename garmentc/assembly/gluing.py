@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections import deque
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
+from typing import NamedTuple
 
 from garmentc.record import Record
 
@@ -15,7 +16,7 @@ _SAME = 1e-3
 """Places on an edge nearer than this (mm) are one."""
 
 
-class Part(Record):
+class Part(NamedTuple):
     """The part of an edge of a disc from ``low`` to ``high`` (mm), in the direction in which the ring runs."""
 
     disc: int

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 from itertools import groupby
+from typing import NamedTuple
 
 from garmentc.assembly.gluing import Bond, Part
 from garmentc.draft.model import DraftedEdge, DraftedPiece
@@ -12,7 +13,7 @@ from garmentc.geometry.vector import Point
 from garmentc.record import Record
 
 
-class Side(Record):
+class Side(NamedTuple):
     """One side of a leaf: an edge of the piece, or the fold beyond which a part ``beyond`` was grown on.
 
     ``length`` is along the stitching line, with darts closed and pleats folded (mm).

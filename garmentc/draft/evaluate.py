@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 import operator
 from collections.abc import Callable, Mapping
-from typing import Any, NoReturn, Protocol
+from typing import Any, NamedTuple, NoReturn, Protocol
 
 from garmentc.data.model import Body
 from garmentc.design.functions import CONSTANTS
@@ -21,7 +21,6 @@ from garmentc.geometry.faults import GeometryFault
 from garmentc.geometry.path import Path
 from garmentc.geometry.vector import heading, left, unit
 from garmentc.numbers import decimal, length
-from garmentc.record import Record
 from garmentc.source import Span
 from garmentc.syntax import nodes
 from garmentc.syntax.nodes import Expr
@@ -40,7 +39,7 @@ class Sewn(Protocol):
         """How wide the garment is all round along a line of a piece (mm); raises Poisoned where it is open."""
 
 
-class Scope(Record):
+class Scope(NamedTuple):
     """Where a value stands: in a piece, among the definitions of a seam type, or in a function with what is handed."""
 
     piece: str | None = None

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from itertools import pairwise
+from typing import NamedTuple
 
 from garmentc.geometry.segments import Box, Line, Segment
 from garmentc.geometry.vector import Point, left
@@ -33,7 +34,7 @@ LOOKS = {
 """The kinds of line; a ``solid`` shape has none."""
 
 
-class Stroke(Record):
+class Stroke(NamedTuple):
     """Segments drawn in one kind of line: wide, dashed, chain, narrow or solid (a filled shape).
 
     ``use`` says what it is for: cut, stitch, fold, dart, pleat, grain, notch, mark, guide, lengthen, buttonhole or
@@ -48,7 +49,7 @@ class Stroke(Record):
     line: int = 0
 
 
-class Words(Record):
+class Words(NamedTuple):
     """One line of text with capitals ``height`` high. It starts at ``at``, or with ``centred`` has its middle there."""
 
     use: str
