@@ -102,7 +102,6 @@ def moved(group: str, by: complex) -> str:
 
 def write_page(page: Page) -> bytes:
     """A whole SVG file."""
-    # Imported here because it takes longer than a whole drawing.
     wide, high = decimal(page.width), decimal(page.height)
     drawing = svgwrite.Drawing(size=(f"{wide}mm", f"{high}mm"), viewBox=f"0 0 {wide} {high}", debug=False)
     drawing.attribs.update({"role": "img", "font-family": "sans-serif"})
