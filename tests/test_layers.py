@@ -31,7 +31,7 @@ ORDER = [
     ("comparison",),
     ("output",),
     ("pipeline",),
-    ("api", "batch", "project", "watching"),
+    ("api", "batch", "laying", "project", "watching"),
     ("cli",),
     ("__main__",),
 ]

@@ -5,6 +5,7 @@ from __future__ import annotations
 import sys
 from argparse import Namespace
 
+from garmentc.cli.cloths import cloth_path
 from garmentc.cli.codes import CLEAN, FAULT, FINDINGS
 from garmentc.cli.compile import exit_code, report, request_of
 from garmentc.cli.out import show
@@ -66,7 +67,7 @@ def _cloth(host: Host, options: Namespace, findings: Findings) -> Cloth | None:
     from garmentc.data.cloths import read_cloth
 
     if options.cloth is not None:
-        cloth = read_cloth(host, options.cloth, findings)
+        cloth = read_cloth(host, cloth_path(options.cloth), findings)
         if cloth is not None and not cloth.by_metre:
             print(f"garmentc: '{options.cloth}' has a size of its own: give one sold by length", file=sys.stderr)
             return None

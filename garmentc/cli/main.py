@@ -22,6 +22,7 @@ _COMMANDS = {
     "grade": "grade:grade_command",
     "measure": "measure:measure_command",
     "by-metre": "by_metre:by_metre_command",
+    "lay": "lay:lay_command",
     "format": "format:format_command",
     "compare": "compare:compare_command",
     "watch": "watch:watch_command",
@@ -176,7 +177,7 @@ def _parser() -> argparse.ArgumentParser:
     _inputs(metre)
     cloth = metre.add_mutually_exclusive_group(required=True)
     cloth.add_argument("--width", metavar="LENGTH", help="how wide the cloth is, selvages included: 140cm")
-    cloth.add_argument("--cloth", metavar="FILE", help="a cloth by the metre (YAML), with its shrinkage and selvages")
+    cloth.add_argument("--cloth", metavar="STOCK:ID", help="a cloth by the metre, with its shrinkage and selvages")
     metre.add_argument("--selvage", metavar="LENGTH", default="1 cm", help="with --width: how wide each is (1 cm)")
     metre.add_argument("--one-way", action="store_true", help="with --width: its nap or picture has an upper end")
     metre.add_argument("--alike", action="store_true", help="with --width: both its sides may be the right one")
@@ -186,6 +187,32 @@ def _parser() -> argparse.ArgumentParser:
         "--as", dest="table", choices=("text", "csv", "json"), default="text", help="for reading, or for programs"
     )
     metre.add_argument("--out", metavar="FILE", help="the file to write; without it, standard output")
+
+    laying = commands.add_parser(
+        "lay",
+        help="find out where each piece lies on a cloth you have",
+        description="Look for a way to lay all pieces on a cloth of the stock: on their grain, off flaws and finished "
+        "edges, with the edges, corners and pictures where the garment wants them. What is found is verified, and kept "
+        "in a small file beside the spec, which is used and verified again the next time; move or pin a piece there, "
+        "and the rest is found anew. With --out, the plan is drawn, true to scale and for the screen, with a page that "
+        "says where each piece lies by tape measure. Ctrl-C keeps the best plan found until then.",
+        epilog=_CODES,
+    )
+    _spec(laying)
+    _bodies(laying, required=True)
+    laying.add_argument("--size", metavar="SIZE", help="the size of the chart")
+    laying.add_argument(
+        "--cloth",
+        metavar="[NAME=]STOCK:ID",
+        action="append",
+        required=True,
+        help="the cloth: the file ID.yaml in the folder STOCK, or a file; NAME= says which cloth of a garment that has "
+        "several (may be repeated)",
+    )
+    _settings(laying)
+    _unit(laying)
+    _search(laying, 30.0, "for a plan")
+    laying.add_argument("--out", metavar="FOLDER", help="where the drawings and the page go")
 
     layout = commands.add_parser(
         "format",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Mapping, Sequence
 
 from garmentc.cloth.model import Ground, Plan, Shape, Spot, Spots
@@ -10,6 +11,7 @@ from garmentc.cloth.saved import as_kept
 from garmentc.cloth.search import Item, Lying, NoFits, Search, Stopped, spots
 from garmentc.cloth.verify import verify
 from garmentc.geometry.region import point_place
+from garmentc.host import seconds
 from garmentc.record import Record
 
 _SLICE = 250
@@ -17,14 +19,16 @@ _SLICE = 250
 
 
 class Limits(Record):
-    """When to stop: after some steps, and when ``stop`` says so, which is asked at each step.
+    """When to stop: after some steps, or after a ``time`` (s); ``told`` is called with each step's number.
 
-    Once there is a plan, so many ``others`` are looked for, and the one that is most ``worth`` is taken.
+    Once there is a plan, so many ``others`` are looked for, and the one that is most ``worth`` is taken. Only what
+    the time ends differs from one run to another.
     """
 
     steps: int = 4000
     seed: int = 1
-    stop: Callable[[int], bool] = lambda _steps: False
+    time: float = math.inf
+    told: Callable[[int], None] = lambda _step: None
     others: int = 0
     worth: Callable[[Plan], float] = lambda _plan: 0.0
 
@@ -50,11 +54,13 @@ def find(ground: Ground, shapes: Sequence[Shape], pinned: Spots, limits: Limits)
     taken = 0
     no_fits = NoFits()
     seed = limits.seed * 1_000_003
+    end = seconds() + limits.time
 
     def step() -> None:
         nonlocal taken
         taken += 1
-        if taken > limits.steps or limits.stop(taken):
+        limits.told(taken)
+        if taken > limits.steps or seconds() > end:
             raise _Ended
         if taken >= until:
             raise Stopped

@@ -14,11 +14,14 @@ from garmentc.cloth.saved import splits_of, spots_of
 from garmentc.cloth.shapes import shapes
 from garmentc.cloth.verify import PlanFault, verify
 from garmentc.data.plans import SavedPiece, SavedPlan
+from garmentc.host import seconds
 from garmentc.record import Record
 
 
 class Laying(Record):
     """What came of laying: a ``plan`` that has been verified, or None.
+
+    ``homeless`` are the titles of shapes for which not even a place alone was found.
 
     ``held`` says that it is the kept one. Else ``faults`` are what is wrong with the kept one, by shape key its entry
     in ``entries``; those of pinned pieces rule out any plan. ``reasons`` prove that there is none.
@@ -32,6 +35,7 @@ class Laying(Record):
     reasons: tuple[Reason, ...] = ()
     steps: int = 0
     broken_off: bool = False
+    homeless: tuple[str, ...] = ()
 
 
 def lay(assembly: Assembly, cloth: str, ground: Ground, saved: SavedPlan | None, limits: Limits) -> Laying:
@@ -56,10 +60,15 @@ def lay(assembly: Assembly, cloth: str, ground: Ground, saved: SavedPlan | None,
     if reasons:
         return Laying(None, faults=faults, entries=entries, reasons=reasons)
     steps = 0
+    homeless: dict[str, None] = {}
+    end = seconds() + limits.time
     fixed = any(shape.part is not None for shape in of_pinned)
-    for way in [splits] if fixed else list(ways_to_join(assembly, cloth)):
-        found = find(ground, shapes(assembly, cloth, way), pinned, limits)
+    ways = [splits] if fixed else list(ways_to_join(assembly, cloth))
+    for i, way in enumerate(ways):
+        share = (end - seconds()) / (len(ways) - i)
+        found = find(ground, shapes(assembly, cloth, way), pinned, limits._replace(time=share))
         steps += found.steps
+        homeless |= dict.fromkeys(shape.title for shape in whole if shape.key in found.homeless)
         if found.plan is not None or found.broken_off:
             return Laying(found.plan, False, faults, (), entries, (), steps, found.broken_off)
-    return Laying(None, faults=faults, entries=entries, steps=steps)
+    return Laying(None, faults=faults, entries=entries, steps=steps, homeless=tuple(homeless))

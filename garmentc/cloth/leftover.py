@@ -43,6 +43,11 @@ def rests(plan: Plan, most: int = MOST) -> tuple[Rest, ...]:
     return tuple(found)
 
 
+def largest(plan: Plan) -> float:
+    """The area (mm²) of the largest rectangle that is left."""
+    return max((rest.area for rest in rests(plan, 1)), default=0.0)
+
+
 def _largest(region: Region) -> Rest | None:
     """About the largest rectangle in a region, in whole millimetres."""
     if region.is_empty:

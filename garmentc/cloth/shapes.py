@@ -8,6 +8,7 @@ from itertools import pairwise
 
 from garmentc.assembly.model import Assembly, CutPiece
 from garmentc.cloth.model import Match, Shape
+from garmentc.design.lays import MAIN
 from garmentc.draft.laying import OFF_GRAIN
 from garmentc.draft.model import GRAIN_TURNS, DraftedPiece, Laid, Motif
 from garmentc.geometry.motion import Motion
@@ -25,7 +26,7 @@ Splits = Mapping[str, Sequence[float]]
 """Where strips are joined, by key: distances along them (mm), in order."""
 
 
-def shapes(assembly: Assembly, cloth: str = "main", splits: Splits | None = None) -> tuple[Shape, ...]:
+def shapes(assembly: Assembly, cloth: str = MAIN, splits: Splits | None = None) -> tuple[Shape, ...]:
     """All shapes to cut from one of the cloths that a garment is made of, pieces first, then strips."""
     found: list[Shape] = []
     for piece in assembly.pieces:
@@ -57,6 +58,13 @@ def unfolded(piece: CutPiece) -> tuple[Outline, Motion | None]:
         other = [path.moved(mirror).reversed() for path in reversed(chain)]
         rings.append(Outline((*chain, *other)))
     return max(rings, key=lambda one: abs(one.area)), mirror
+
+
+def fold_lines(assembly: Assembly, shape: Shape) -> tuple[Path, ...]:
+    """The lines on which the pattern of a shape lies folded in half, where they lie in it; strips have none."""
+    cut = next((one for one in assembly.pieces if one.drafted.name == shape.piece), None)
+    folds = () if cut is None else tuple(edge.path for edge in cut.edges if _is_fold(cut, edge.edge))
+    return tuple(path.moved(_MIRROR) for path in folds) if shape.mirrored else folds
 
 
 def _chains(piece: CutPiece) -> list[list[Path]]:

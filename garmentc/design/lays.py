@@ -14,6 +14,9 @@ from garmentc.syntax import nodes
 
 MOST_LAYERS = 2
 
+MAIN = "main"
+"""The cloth of whatever names no other."""
+
 
 def resolve_lays(
     lays: Iterable[nodes.Lay], names: Names, checker: KindChecker, findings: Findings
@@ -79,7 +82,7 @@ class _Resolver:
             tuple(self._matches(name, beside)) if not strip else (),
             tuple(self._mirrored(name, beside)),
             self._layers(layers[0].word) if layers else 0,
-            cloths[0].word.text if cloths else "main",
+            cloths[0].word.text if cloths else MAIN,
             span,
         )
 

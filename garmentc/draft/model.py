@@ -7,6 +7,7 @@ from collections.abc import Iterable, Mapping
 
 from garmentc.data.model import Body
 from garmentc.design.kinds import Kind
+from garmentc.design.lays import MAIN
 from garmentc.design.model import Design, EdgeName
 from garmentc.geometry.motion import Motion
 from garmentc.geometry.outline import Outline
@@ -235,7 +236,7 @@ class Laid(Record):
     matches: tuple[tuple[EdgeName, EdgeName], ...] = ()
     mirrored: tuple[str, ...] = ()
     layers: int = 0
-    cloth: str = "main"
+    cloth: str = MAIN
 
 
 class Draft(Record):

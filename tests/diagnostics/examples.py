@@ -2,7 +2,8 @@
 
 The convention for pages: the title is ``# SLUG: what it means``; then prose; then ``## Fails`` and ``## Mended``, each
 with fenced blocks. A ``garment`` block is a whole spec, saved as NAME.garment after the name in its garment line; of
-several the last one is compiled. A ``csv`` block is a table of bodies, all of which are drafted. A ``yaml`` block is a body, a chart or a cloth, saved as body.yaml, chart.yaml or cloth.yaml. A ``console``
+several the last one is compiled. A ``csv`` block is a table of bodies, all of which are drafted. A ``yaml`` block is a body, a chart,
+a cloth or a plan kept for size 88 of ruff on that cloth, saved as body.yaml, chart.yaml, cloth.yaml or under the name of such a plan. A ``console``
 block is the command that is run; without one it is a check for size 88 of the shipped chart, or for the page's own
 chart or body. A section has all files of the section before that it does not show again; a page that shows no
 garment gets the small one below.
@@ -15,8 +16,10 @@ import shlex
 from typing import NamedTuple
 
 from garmentc.batch import MADE, Order, ready
-from garmentc.data.cloths import read_cloth
+from garmentc.cloth.finder import Limits
+from garmentc.design.lays import MAIN
 from garmentc.diagnostics.finding import Findings
+from garmentc.laying import lay_on
 from garmentc.output.paper.characters import check_characters
 from garmentc.output.paper.fonts import Fonts
 from garmentc.pipeline import Compiled, Request, compile_grade, compile_spec
@@ -83,10 +86,6 @@ def examples(page: str) -> dict[str, Example]:
 def run(example: Example) -> Compiled:
     """What the compiler makes of an example."""
     host = MemoryHost(dict(example.files))
-    if example.cloth is not None:
-        findings = Findings()
-        cloth = read_cloth(host, example.cloth, findings)
-        return Compiled(None, () if cloth is None else (cloth,), findings)
     if example.table:
         return _run_table(host, example.spec)
     if example.verb == "grade":
@@ -100,6 +99,9 @@ def run(example: Example) -> Compiled:
         only=example.only,
         settings=example.settings,
     )
+    if example.cloth is not None:
+        laid = lay_on(host, example.spec, compiled.made[0], MAIN, example.cloth, Limits(200), compiled.findings)
+        return compiled._replace(made=() if laid is None or laid.laying.plan is None else compiled.made)
     if example.verb == "print":
         check_characters(compiled.made[0], Fonts(host), compiled.findings)
     return compiled
@@ -120,6 +122,8 @@ def _file_name(language: str, text: str) -> str:
         return "bodies.csv"
     if language == "yaml" and text.startswith("cloth:"):
         return "cloth.yaml"
+    if language == "yaml" and text.startswith("plan:"):
+        return "ruff-88-cloth.plan.yaml"
     if language == "yaml":
         return "chart.yaml" if "values:" in text or "sizes:" in text else "body.yaml"
     name = _NAME.search(text)

@@ -20,13 +20,17 @@ _DASHES = {kind: " ".join(map(decimal, look.dashes)) for kind, look in LOOKS.ite
 
 
 class Page(Record):
-    """A drawing to write: its size (mm), what it is called and says about itself, and its written groups."""
+    """A drawing to write: its size (mm), what it is called and says about itself, and its written groups.
+
+    A ``fluid`` one is as large as the window it is shown in.
+    """
 
     width: float
     height: float
     title: str
     about: str
     groups: Sequence[str]
+    fluid: bool = False
 
 
 class Pen:
@@ -103,7 +107,8 @@ def moved(group: str, by: complex) -> str:
 def write_page(page: Page) -> bytes:
     """A whole SVG file."""
     wide, high = decimal(page.width), decimal(page.height)
-    drawing = svgwrite.Drawing(size=(f"{wide}mm", f"{high}mm"), viewBox=f"0 0 {wide} {high}", debug=False)
+    size = ("100%", "100%") if page.fluid else (f"{wide}mm", f"{high}mm")
+    drawing = svgwrite.Drawing(size=size, viewBox=f"0 0 {wide} {high}", debug=False)
     drawing.attribs.update({"role": "img", "font-family": "sans-serif"})
     drawing.set_desc(plain(page.title), plain(page.about))
     head = drawing.tostring().removesuffix("</svg>").replace("><", ">\n<")

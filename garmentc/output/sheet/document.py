@@ -72,13 +72,20 @@ class Figure(Record):
     picture: Picture
 
 
+class Drawing(Record):
+    """A whole SVG drawing, as the text of its root element; ``alt`` says what it shows."""
+
+    svg: str
+    alt: str
+
+
 class Notes(Record):
     """Room to write by hand."""
 
     lines: int
 
 
-Block = Heading | Paragraph | Items | Checklist | Table | Steps | Caution | Sketch | Figure | Notes
+Block = Heading | Paragraph | Items | Checklist | Table | Steps | Caution | Sketch | Figure | Drawing | Notes
 
 
 class Document(Record):

@@ -13,6 +13,7 @@ from garmentc.output.sheet.document import (
     Caution,
     Checklist,
     Document,
+    Drawing,
     Figure,
     Heading,
     Items,
@@ -94,6 +95,10 @@ class _Page:
             case Figure(one):
                 yield '<div class="pics beside">'
                 yield from _figure(one)
+                yield "</div>"
+            case Drawing(svg, _):
+                yield '<div class="sketch">'
+                yield svg
                 yield "</div>"
             case Notes(lines):
                 yield '<div class="notes">'

@@ -10,6 +10,7 @@ from garmentc.output.sheet.document import (
     Caution,
     Checklist,
     Document,
+    Drawing,
     Figure,
     Heading,
     Items,
@@ -57,6 +58,8 @@ def _block(block: Block) -> Iterator[str]:
                 yield f"\nWhere this comes from: {_text(' '.join(sources))}"
         case Figure():
             pass
+        case Drawing(_, alt):
+            yield f"({_text(alt)})"
         case Notes():
             pass  # whoever writes into a file needs no lines to write on
 

@@ -1,0 +1,87 @@
+"""Lays a garment on a cloth of the stock: reads the cloth and the kept plan, searches, and keeps what is found."""
+
+from __future__ import annotations
+
+import posixpath
+
+from garmentc.assembly.model import Assembly
+from garmentc.cloth.finder import Limits
+from garmentc.cloth.ground import ground
+from garmentc.cloth.judge import is_of, judge
+from garmentc.cloth.lay import Laying, lay
+from garmentc.cloth.saved import kept
+from garmentc.data.cloths import read_cloth
+from garmentc.data.plans import SavedPlan, plan_text, read_plan
+from garmentc.data.stock import Cloth
+from garmentc.design.lays import MAIN
+from garmentc.diagnostics.finding import Finding, Findings
+from garmentc.host import Host, seconds
+from garmentc.output.write import folders
+from garmentc.record import Record
+
+
+class Laid(Record):
+    """What came of laying on one cloth: where its plan is kept, and how long the search took (s)."""
+
+    cloth: Cloth
+    laying: Laying
+    kept: str
+    took: float
+
+
+def lay_on(
+    host: Host, spec: str, assembly: Assembly, part: str, cloth_file: str, limits: Limits, findings: Findings
+) -> Laid | None:
+    """Lay what is cut from one cloth (``part``) of a garment; None after a finding about a file.
+
+    A kept plan that still holds is taken as it is. A plan that is found is kept beside the spec; raises ``OSError``
+    when it can't be written.
+    """
+    cloth = read_cloth(host, cloth_file, findings)
+    if cloth is None:
+        return None
+    if cloth.by_metre:
+        findings.add(
+            Finding(
+                "cloth-by-metre",
+                "cloth that is sold by the metre has no size to lay a garment on",
+                cloth.span,
+                help="`garmentc by-metre` says what length to buy; once it is cut off, give its outline a `length`",
+            )
+        )
+        return None
+    design, size = assembly.draft.design, assembly.draft.body.name
+    place = plan_path(spec, design.name, size, part, cloth.key)
+    own = Findings()
+    saved = _kept_plan(host, place, own)
+    if saved is not None:
+        is_of(saved, assembly, cloth, own)
+    began = seconds()
+    laying = None if own.has_errors else lay(assembly, part, ground(cloth), saved, limits)
+    took = seconds() - began
+    if laying is not None:
+        judge(laying, assembly, part, cloth, took, own)
+    for finding in own:
+        findings.add(finding)
+    if laying is None:
+        return None
+    if laying.plan is not None and not laying.held:
+        host.write(place, plan_text(kept(laying.plan, design.name, size)).encode())
+    return Laid(cloth, laying, place, took)
+
+
+def plan_path(spec: str, garment: str, size: str, part: str, cloth: str) -> str:
+    """Where a plan is kept: beside the spec, under the names of the garment, the size and the cloth."""
+    (size,) = folders([size])
+    name = [garment, size, *([part] if part != MAIN else []), cloth]
+    return posixpath.join(posixpath.dirname(spec), f"{'-'.join(name)}.plan.yaml")
+
+
+def _kept_plan(host: Host, path: str, findings: Findings) -> SavedPlan | None:
+    try:
+        host.read(path, 1)
+    except FileNotFoundError:
+        return None
+    except OSError:
+        pass  # the reader says what is wrong with it
+    return read_plan(host, path, findings)

@@ -1,0 +1,1 @@
+"""A cutting plan as drawings, and as a page to cut by."""
