@@ -20,6 +20,11 @@ def is_terminal() -> bool:
     return sys.stderr.isatty()
 
 
+def names_in(folder: str) -> list[str]:
+    """The names of what lies in a folder, sorted; raises ``OSError``."""
+    return sorted(path.name for path in Path(folder).iterdir())
+
+
 class Host(Protocol):
     """What the compiler may ask of the machine it runs on."""
 

@@ -53,7 +53,7 @@ def lay_on(
     design, size = assembly.draft.design, assembly.draft.body.name
     place = plan_path(spec, design.name, size, part, cloth.key)
     own = Findings()
-    saved = _kept_plan(host, place, own)
+    saved = _read_plan(host, place, own)
     if saved is not None:
         is_of(saved, assembly, cloth, own)
     began = seconds()
@@ -77,7 +77,15 @@ def plan_path(spec: str, garment: str, size: str, part: str, cloth: str) -> str:
     return posixpath.join(posixpath.dirname(spec), f"{'-'.join(name)}.plan.yaml")
 
 
-def _kept_plan(host: Host, path: str, findings: Findings) -> SavedPlan | None:
+def kept_plan(host: Host, spec: str, assembly: Assembly, part: str, cloth: Cloth) -> SavedPlan | None:
+    """The plan that is kept for a garment on a cloth; None where there is none, or where it is none of these."""
+    aside = Findings()
+    design, size = assembly.draft.design, assembly.draft.body.name
+    saved = _read_plan(host, plan_path(spec, design.name, size, part, cloth.key), aside)
+    return saved if saved is not None and is_of(saved, assembly, cloth, aside) else None
+
+
+def _read_plan(host: Host, path: str, findings: Findings) -> SavedPlan | None:
     try:
         host.read(path, 1)
     except FileNotFoundError:

@@ -23,6 +23,7 @@ _COMMANDS = {
     "measure": "measure:measure_command",
     "by-metre": "by_metre:by_metre_command",
     "lay": "lay:lay_command",
+    "fits": "fits:fits_command",
     "format": "format:format_command",
     "compare": "compare:compare_command",
     "watch": "watch:watch_command",
@@ -213,6 +214,40 @@ def _parser() -> argparse.ArgumentParser:
     _unit(laying)
     _search(laying, 30.0, "for a plan")
     laying.add_argument("--out", metavar="FOLDER", help="where the drawings and the page go")
+
+    fitting = commands.add_parser(
+        "fits",
+        help="say which cloth gives which size",
+        description="Look on which cloths of a stock each size can be cut: with --cloth, a table of cloths against "
+        "sizes, with the largest size that each cloth gives and what is short where. Or the other way: the smallest "
+        "square (--square), or the length at some width (--width), from which each size was found to come. Every plan "
+        "behind it is verified; kept plans that still hold count. Ctrl-C keeps what is known until then.",
+        epilog=_CODES,
+    )
+    _inputs(fitting)
+    what = fitting.add_mutually_exclusive_group(required=True)
+    what.add_argument(
+        "--cloth",
+        metavar="[NAME=]STOCK",
+        action="append",
+        help="a folder of cloths, STOCK:ID for one of them, or a file; NAME= says which cloth of a garment that has "
+        "several (may be repeated)",
+    )
+    what.add_argument("--square", action="store_true", help="the smallest square for each size")
+    what.add_argument("--width", metavar="LENGTH", help="the length of a cloth so wide for each size: 140cm")
+    fitting.add_argument(
+        "--hem", metavar="LENGTH", help="with --square or --width: its edges are finished all round, so wide; else raw"
+    )
+    _search(fitting, 5.0, "for each plan")
+    fitting.add_argument(
+        "--as",
+        dest="table",
+        choices=("text", "csv", "json", "svg"),
+        default="text",
+        help="for reading, for programs, or as a picture",
+    )
+    _unit(fitting)
+    fitting.add_argument("--out", metavar="FILE", help="the file to write; without it, standard output")
 
     layout = commands.add_parser(
         "format",

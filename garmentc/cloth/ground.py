@@ -9,7 +9,7 @@ from garmentc.data.stock import Area, Cloth
 from garmentc.geometry.outline import Outline
 from garmentc.geometry.vector import Point
 
-_FLAT = 0.01  # mm that a short side may leave a curve of the cloth
+_FLAT = 0.05  # mm that a short side may leave a curve of the cloth
 _WAYS = {"up": (math.pi / 2,), "across": (0.0,), "either": (math.pi / 2, 0.0)}
 
 
@@ -56,6 +56,23 @@ def ground(cloth: Cloth, length: float | None = None) -> Ground:
         shrunk,
         length,
     )
+
+
+def rectangle(wide: float, high: float, hem: float | None) -> Ground:
+    """A washed cloth of a size (mm) of which no more is known: its threads upright, its sides alike.
+
+    All its edges are finished, ``hem`` mm wide; with None they are raw.
+    """
+    corners = (0j, complex(wide, 0.0), complex(wide, high), complex(0.0, high))
+    finish = "" if hem is None else "hem"
+    sides = tuple(
+        GroundSide(name, (corners[i], corners[(i + 1) % 4]), True, finish, hem or 0.0)
+        for i, name in enumerate(("bottom", "right", "top", "left"))
+    )
+    return Ground(
+        "rectangle", "A cloth", corners, sides, (), (), (), (math.pi / 2,), 1j, False, True, False, (0.0, 0.0),
+        (1.0, 1.0),
+    )  # fmt: skip
 
 
 def _left(cloth: Cloth) -> tuple[float, float]:

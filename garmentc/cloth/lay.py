@@ -17,6 +17,9 @@ from garmentc.data.plans import SavedPiece, SavedPlan
 from garmentc.host import seconds
 from garmentc.record import Record
 
+_FIRST = 0.6
+"""The share of the time that is left for a way to join strips while there are others; those with fewer come first."""
+
 
 class Laying(Record):
     """What came of laying: a ``plan`` that has been verified, or None.
@@ -65,7 +68,7 @@ def lay(assembly: Assembly, cloth: str, ground: Ground, saved: SavedPlan | None,
     fixed = any(shape.part is not None for shape in of_pinned)
     ways = [splits] if fixed else list(ways_to_join(assembly, cloth))
     for i, way in enumerate(ways):
-        share = (end - seconds()) / (len(ways) - i)
+        share = (end - seconds()) * (_FIRST if i < len(ways) - 1 else 1.0)
         found = find(ground, shapes(assembly, cloth, way), pinned, limits._replace(time=share))
         steps += found.steps
         homeless |= dict.fromkeys(shape.title for shape in whole if shape.key in found.homeless)

@@ -57,6 +57,11 @@ def impossible(ground: Ground, shapes: Sequence[Shape], joinable: Container[str]
     known: dict[object, tuple[Hold, ...]] = {}
     bound: list[tuple[Shape, list[_Way]]] = []
     for shape in (one for one in shapes if one.key not in joinable):
+        if shape.hems and not _has_straight_hem(ground):
+            edge = shape.hems[0][0]
+            words = f"the {edge} of {shape.title} shall lie on a finished edge, and the cloth has no straight one"
+            found.append(Reason("edges", (shape.key,), words))
+            continue
         alike = (shape.outline, shape.lengthwise, shape.within, shape.hems, shape.corners, shape.motifs)
         fresh = alike not in known
         if fresh:
@@ -131,11 +136,11 @@ def _alone(shape: Shape, ground: Ground) -> Reason:
     return Reason("alone", key, f"{words}; {short}" if short else words)
 
 
+def _has_straight_hem(ground: Ground) -> bool:
+    return any(side.finish and side.is_straight for side in ground.sides)
+
+
 def _edge_words(shape: Shape, ground: Ground) -> str:
-    if not any(side.finish and side.is_straight for side in ground.sides) and shape.hems:
-        return (
-            f"the {shape.hems[0][0]} of {shape.title} shall lie on a finished edge, and the cloth has no straight one"
-        )
     longest = max(shape.hems, key=lambda hem: hem[1].length, default=None)
     sides = [abs(side.points[-1] - side.points[0]) for side in ground.sides if side.finish and side.is_straight]
     if longest is not None and longest[1].length > max(sides) + TOLERANCE:
@@ -149,12 +154,17 @@ def _edge_words(shape: Shape, ground: Ground) -> str:
 
 
 def _short(shape: Shape, ground: Ground) -> str:
-    """How much more cloth there would have to be all round, found by halving; empty where even much more is no help."""
+    """How much more cloth there would have to be all round, found by halving; empty where even much more is no help.
+
+    Finished borders are left out: where they would lie round a larger cloth, a shape could use them or not.
+    """
+    raw = tuple(side._replace(finish="", width=0.0) for side in ground.sides)
 
     def fits(by: float) -> bool:
         wider = widened(cloth_region(ground), by)
         outer, *holes = rings(wider)
-        return any(True for _ in _ways(shape, ground._replace(ring=tuple(outer), holes=tuple(map(tuple, holes)))))
+        larger = ground._replace(ring=tuple(outer), holes=tuple(map(tuple, holes)), sides=raw)
+        return any(True for _ in _ways(shape, larger))
 
     low, high = 0.0, _GROWN[0]
     if not fits(high):
@@ -162,7 +172,7 @@ def _short(shape: Shape, ground: Ground) -> str:
     while high - low > _GROWN[1]:
         middle = (low + high) / 2
         low, high = (low, middle) if fits(middle) else (middle, high)
-    return f"the cloth is at least {length(low)} too small on each side" if low >= _GROWN[1] else ""
+    return f"it would have to be at least {length(low)} larger all round" if low >= _GROWN[1] else ""
 
 
 def _together(ones: Sequence[_Way], others: Sequence[_Way]) -> bool:

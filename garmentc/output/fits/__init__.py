@@ -1,0 +1,1 @@
+"""Which cloth gives which size, as text, tables and a picture."""
