@@ -16,6 +16,7 @@ from garmentc.assembly.model import Assembly
 from garmentc.host import DiskHost
 from garmentc.output.patterns.files import pattern_files
 from garmentc.output.patterns.letters import text_width, wrapped
+from garmentc.output.patterns.room import room_in
 from garmentc.pipeline import compile_spec
 from tests.support import MemoryHost
 
@@ -182,3 +183,12 @@ def test_lines_break_only_at_plain_spaces() -> None:
     assert " ".join(lines) == text
     assert len(lines) > 1
     assert all("15\u00a0mm" in line or "15" not in line for line in lines)
+
+
+@pytest.mark.parametrize("shift", [n * math.pi / 7 for n in range(-60, 60)])
+def test_an_arrow_that_just_fits_has_a_length(shift: float) -> None:
+    # As wide as the arrow with its margins: what arithmetic leaves over must not make it vanish.
+    ring = [complex(shift, 0), complex(shift + 6.0, 0), complex(shift + 6.0, 60), complex(shift, 60)]
+    room = room_in(ring, [], 1 + 0j)
+    low, high = room.rise(shift + 3.0 - 3.0, (shift + 3.0) + 3.0, 30.0)
+    assert high - low > 50.0

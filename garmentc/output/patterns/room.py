@@ -15,7 +15,7 @@ Span = tuple[float, float]
 _FINEST, _MOST = 1.5, 44  # mm between scan lines, and about how many there may be
 
 
-_ROUNDING = 1e-6  # of a step: what arithmetic may add to a height that lies on a scan line
+_ROUNDING = 1e-6  # what arithmetic may add: of a step to a height on a scan line, in mm to the end of a stretch
 
 
 class Room(Record):
@@ -80,7 +80,7 @@ class Room(Record):
         return self.base + first * self.step, self.base + last * self.step
 
     def _is_free(self, row: int, left: float, right: float) -> bool:
-        return any(low <= left and right <= high for low, high in self.rows[row])
+        return any(low - _ROUNDING <= left and right <= high + _ROUNDING for low, high in self.rows[row])
 
     def _common(self, first: int, last: int, width: float) -> Sequence[Span]:
         """What is free on every line from the first to the last, no narrower than a width."""
