@@ -22,7 +22,7 @@ from garmentc.record import Record
 if TYPE_CHECKING:
     import spyrrow
 
-_OWN_SHARE = 0.1
+_OWN_SHARE = 0.07
 """The share of the time that is kept for our own tries after the library's."""
 
 _COMPRESSING = 0.2  # the share of the library's time that it spends on its second phase, its own default
@@ -34,11 +34,12 @@ _LOOK = 0.02  # s between looks at what the library has found
 
 
 class Search(Record):
-    """A search to be made: for so many seconds, from a seed."""
+    """A search to be made: for so many seconds, from a seed, by so many ``workers`` of the library side by side."""
 
     task: StripTask
     limit: float
     seed: int
+    workers: int = 1
 
 
 class Found(Record):
@@ -64,12 +65,18 @@ def search(wanted: Search, tell: Callable[[Found], None]) -> None:
         return True
 
     tightener = Tightener(task, Random(wanted.seed), lambda plan: offer(plan, False))
+    last: StripPlan | None = None
     for plan, is_whole in _layouts(wanted, ends - wanted.limit * _OWN_SHARE):
         if is_whole:
             offer(plan, True)
+        if wanted.workers > 1:  # they leave no processor for pushing together; that comes when they are done
+            last = plan if is_whole else last
+            continue
         began = seconds()
         tightener.take(plan, ends)
         pause(min(_REST * (seconds() - began), 0.5))
+    if last is not None:
+        tightener.take(last, ends)
     if not tightener.has_plan:
         tightener.take(row(task), ends)
     while seconds() < ends and tightener.has_plan:
@@ -127,7 +134,7 @@ def _packed(wanted: Search, ends: float) -> Iterator[tuple[StripPlan, bool]]:
         exploration_time=time - compressing,
         compression_time=compressing,
         total_computation_time=None,
-        num_workers=1,
+        num_workers=wanted.workers,
         seed=wanted.seed,
     )
     queue = spyrrow.ProgressQueue()
