@@ -51,8 +51,8 @@ class Order(Record):
 class Outcome(Record):
     """What became of one body: ``line`` is that of its row.
 
-    ``state`` is made, kept (it was made before) or failed, then ``why`` says in one phrase why. ``written`` counts the
-    files that had to be written.
+    ``state`` is made, kept (it was there already) or failed, then ``why`` says in one phrase why. ``written`` counts
+    the files that had to be written.
     """
 
     line: int
@@ -114,8 +114,9 @@ class Batch:
         if files is None:
             return _failed(line, name, findings)
         written = write_files(self._host, out, files).changed
-        clear_stale(self._host, out, self.garment, files, from_chart=False, whole=False, made_from=made_from)
-        return made._replace(findings=tuple(findings), written=written)
+        mark = made_from if not len(findings) else ""  # without it the body is made again, and its warnings told again
+        clear_stale(self._host, out, self.garment, files, from_chart=False, whole=False, made_from=mark)
+        return made._replace(state=MADE if written else KEPT, findings=tuple(findings), written=written)
 
     def _with(self, given: tuple[str, ...], findings: Findings) -> Design | None:
         """The design with what a row sets; None after an error."""
@@ -130,7 +131,7 @@ class Batch:
 
     def _files(self, design: Design, body: Body, findings: Findings) -> list[tuple[str, bytes]] | None:
         """All files of one body, and its model; None after an error."""
-        check_complete(body, {name: plan.span for name, plan in design.measures.items()}, findings)
+        check_complete(body, {name: plan.span for name, plan in design.measures.items()}, findings, in_table=True)
         assembly = None if findings.has_errors else make(design, body, findings)
         if assembly is None:
             return None

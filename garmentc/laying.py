@@ -9,7 +9,10 @@ from garmentc.cloth.finder import Limits
 from garmentc.cloth.ground import ground
 from garmentc.cloth.judge import is_of, judge
 from garmentc.cloth.lay import Laying, lay
-from garmentc.cloth.saved import kept
+from garmentc.cloth.model import Plan
+from garmentc.cloth.saved import kept, splits_of, spots_of
+from garmentc.cloth.shapes import shapes
+from garmentc.cloth.verify import verify
 from garmentc.data.cloths import read_cloth
 from garmentc.data.plans import SavedPlan, plan_text, read_plan
 from garmentc.data.stock import Cloth
@@ -68,6 +71,26 @@ def lay_on(
     if laying.plan is not None and not laying.held:
         host.write(place, plan_text(kept(laying.plan, design.name, size)).encode())
     return Laid(cloth, laying, place, took)
+
+
+def verify_kept(
+    host: Host, spec: str, assembly: Assembly, part: str, cloth_file: str, findings: Findings
+) -> str | None:
+    """Whether the plan that is kept for a garment on a cloth holds, in words; None where none is kept."""
+    cloth = read_cloth(host, cloth_file, findings)
+    if cloth is None or cloth.by_metre:
+        return None
+    saved = kept_plan(host, spec, assembly, part, cloth)
+    if saved is None:
+        return None
+    whole = shapes(assembly, part, splits_of(saved.pieces))
+    spots, _ = spots_of(saved.pieces, whole)
+    faults = verify(Plan(ground(cloth), whole, spots))
+    named = f"{assembly.draft.body.shown} on {cloth.key}"
+    if not faults:
+        return f"{named}: the kept plan holds"
+    more = f", and {len(faults) - 1} more" if len(faults) > 1 else ""
+    return f"{named}: the kept plan can't be cut any more: {faults[0].words}{more}"
 
 
 def plan_path(spec: str, garment: str, size: str, part: str, cloth: str) -> str:

@@ -31,7 +31,8 @@ ORDER = [
     ("comparison",),
     ("output",),
     ("pipeline",),
-    ("api", "batch", "laying", "project", "watching"),
+    ("laying",),
+    ("api", "batch", "project", "watching"),
     ("cli",),
     ("__main__",),
 ]

@@ -57,7 +57,7 @@ def main(arguments: Sequence[str] | None = None, host: Host | None = None) -> in
 
 def _run(host: Host, options: argparse.Namespace) -> int:
     """Call the command that was asked for; each brings its own imports."""
-    if "needs_bodies" in options:
+    if "needs_bodies" in options and "fills_in" not in options:
         from garmentc.cli.defaults import fill_in
 
         fault = fill_in(host, options)
@@ -309,16 +309,25 @@ def _parser() -> argparse.ArgumentParser:
     watch = commands.add_parser(
         "watch",
         help="compile again whenever a file changes",
-        description="Compile garments, and again whenever a spec, anything it uses, or the chart or body changes. "
+        description="Compile garments, and again whenever a spec, anything it uses, the chart or body, or the "
+        "workshop.yaml changes; with --cloth, also the cloths and the plans kept for them, which are verified. "
         "Tells what is wrong, how long it took and what has moved since the last time without an error. With --out it "
         "writes what build writes, only files that change; after an error they stay as they were. Ctrl-C stops.",
         epilog="exit codes: 0 stopped with Ctrl-C, 2 wrong use",
     )
     watch.add_argument("specs", metavar="SPEC", nargs="+", help=".garment files")
     _bodies(watch, required=False)
+    watch.set_defaults(fills_in=True)
     _options(watch)
     _unit(watch)
     watch.add_argument("--out", metavar="FOLDER", help="where the files go; without it, only look for mistakes")
+    watch.add_argument(
+        "--cloth",
+        metavar="[NAME=]STOCK:ID",
+        action="append",
+        default=[],
+        help="say whether the plans kept for this cloth still hold (may be repeated)",
+    )
     watch.add_argument("--patterns-only", action="store_true", help="write no sheets and no garment.json")
 
     by_hand = commands.add_parser(

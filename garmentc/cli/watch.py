@@ -7,11 +7,15 @@ import sys
 import textwrap
 from argparse import Namespace
 from collections.abc import Iterable, Iterator
-from pathlib import Path
+from pathlib import Path, PurePath
 
+from garmentc.cli.cloths import cloth_path
 from garmentc.cli.codes import CLEAN, FAULT
 from garmentc.cli.compile import request_of
+from garmentc.cli.defaults import fill_in
+from garmentc.design.lays import MAIN
 from garmentc.diagnostics.render import render, summary
+from garmentc.doors import Recorder
 from garmentc.host import Host, seconds
 from garmentc.watching import Order, Round, Watched
 
@@ -19,31 +23,72 @@ _STEP, _LONGEST = 10, 100  # ms: how long it has to be quiet after a change, and
 _LOOK = 1000  # ms: how often files are looked at even if no change was told of, as on some network disks
 
 
+class _Desk:
+    """All garments that are watched, and the defaults of the project that they are compiled with."""
+
+    def __init__(self, host: Host, options: Namespace) -> None:
+        self._host, self._given = host, options
+        self._defaults = Recorder(host)
+        self.options = options
+        self.watched: dict[str, Watched] = {}
+
+    @property
+    def folders(self) -> set[str]:
+        """The folders of everything that is read."""
+        own = {str(PurePath(path).parent) for path, held in self._defaults.held.items() if held}
+        return own.union(*(one.folders for one in self.watched.values()))
+
+    def look(self) -> int | None:
+        """Take the defaults as they are now, if they have changed; the exit code, and it has been said why, if not."""
+        if self.watched and not self._defaults.is_stale():
+            return None
+        self._defaults = Recorder(self._host)
+        options = Namespace(**vars(self._given))
+        wrong = fill_in(self._defaults, options)
+        if wrong is not None:
+            return wrong
+        cloths = tuple(_cloth(one) for one in options.cloth)
+        for spec in options.specs:
+            options.spec = spec
+            request = request_of(options)
+            if request is None:
+                return FAULT
+            order = Order(request, options.out, options.patterns_only, options.unit == "inch", cloths)
+            if spec in self.watched:
+                self.watched[spec].change(order)
+            else:
+                self.watched[spec] = Watched(self._host, order)
+        self.options = options
+        return None
+
+
 def watch_command(host: Host, options: Namespace) -> int:
     """Keep garments up to date while their files are worked on, until it is stopped with Ctrl-C."""
-    watched = []
-    for spec in options.specs:
-        options.spec = spec
-        request = request_of(options)
-        if request is None:
-            return FAULT
-        watched.append(
-            (spec, Watched(host, Order(request, options.out, options.patterns_only, options.unit == "inch")))
-        )
+    desk = _Desk(host, options)
+    wrong = desk.look()
+    if wrong is not None:
+        return wrong
     try:
-        for spec, one in watched:
-            _round(spec, one, options)
+        for spec, one in desk.watched.items():
+            _round(spec, one, desk.options)
         print("watching; Ctrl-C stops", file=sys.stderr)
         while True:
-            folders = sorted(set().union(*(one.folders for _, one in watched)))
+            folders = sorted(desk.folders)
             for _ in _wakes(folders):
-                for spec, one in watched:
+                desk.look()
+                for spec, one in desk.watched.items():
                     if one.is_stale():
-                        _round(spec, one, options)
-                if not set().union(*(one.folders for _, one in watched)) <= set(folders):
+                        _round(spec, one, desk.options)
+                if not desk.folders <= set(folders):
                     break
     except KeyboardInterrupt:
         return CLEAN
+
+
+def _cloth(given: str) -> tuple[str, str]:
+    """Which cloth of the garment, and its file."""
+    part, equals, cloth = given.partition("=")
+    return (part, cloth_path(cloth)) if equals else (MAIN, cloth_path(given))
 
 
 def _wakes(folders: Iterable[str]) -> Iterator[object]:
@@ -76,8 +121,9 @@ def _round(spec: str, watched: Watched, options: Namespace) -> None:
     if shown:
         print(shown, file=sys.stderr if options.format == "full" else sys.stdout, flush=True)
     print(f"{spec}: {_told(made, options, seconds() - began)}", file=sys.stderr)
-    if made.moved:
-        print(textwrap.indent(made.moved, "  "), file=sys.stderr)
+    for told in (made.moved, *made.plans):
+        if told:
+            print(textwrap.indent(told, "  "), file=sys.stderr)
     gc.collect()  # while the maker looks at the result, and never in the middle of a round
 
 

@@ -33,11 +33,11 @@ def check_plausible(body: Body, findings: Findings) -> None:
         )
 
 
-def check_complete(body: Body, needed: Mapping[str, Span], findings: Findings) -> None:
+def check_complete(body: Body, needed: Mapping[str, Span], findings: Findings, *, in_table: bool = False) -> None:
     """Report (``missing-measures``, once per file) the measures a garment needs and a body lacks.
 
     ``needed`` gives for every name the place where the garment declares it. A missing measure that the body gives
-    under a name nobody knows is a finding of its own, where that name stands.
+    under a name nobody knows is a finding of its own, where that name stands. A body may be a row ``in_table``.
     """
     missing = {name: span for name, span in needed.items() if name not in body.measures}
     known = known_measures()
@@ -55,7 +55,7 @@ def check_complete(body: Body, needed: Mapping[str, Span], findings: Findings) -
                 written.named or written.span,
                 label=f"did you mean `{name}`?",
                 others=(Label(missing.pop(name), f"`{name}` is declared here"),),
-                help=f"write `{name}` here if this is it; else add a line for it",
+                help=f"write `{name}` here if this is it; else add a {'column' if in_table else 'line'} for it",
                 sizes=(body.name,),
             )
         )
@@ -65,12 +65,14 @@ def check_complete(body: Body, needed: Mapping[str, Span], findings: Findings) -
     findings.add(
         Finding(
             "missing-measures",
-            f"the garment needs {names}, which this file does not give",
+            f"the garment needs {names}, which this {'row' if in_table else 'file'} does not give",
             body.measures_span,
-            label=f"add {names} here",
+            label=f"{names} is empty here, or has no column" if in_table else f"add {names} here",
             others=tuple(Label(span, f"`{name}` is declared here") for name, span in missing.items()),
             notes=tuple(f"`{name}`: {known[name].definition}" for name in missing if name in known),
-            help="take the measure and add a line such as `name: 88 cm`",
+            help="take the measure and fill in its cell, in a column such as `name cm`"
+            if in_table
+            else "take the measure and add a line such as `name: 88 cm`",
             sizes=(body.name,),
         )
     )

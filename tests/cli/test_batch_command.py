@@ -154,3 +154,25 @@ def test_a_fault_of_the_compiler_with_one_body_stops_no_other(
     told = capsys.readouterr().err
     assert "2 of 5 bodies made" in told
     assert f"  {table}:3: Bea: fault of garmentc: ZeroDivisionError: no way" in told
+
+
+def test_warnings_of_what_is_there_already_are_told_again(table: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    table.write_text("body,bust_girth cm,strap_path cm\nAda,88,40\nBea,31,41\n", encoding="utf-8")
+    assert build(table, "--set", "ease.bust_girth=4cm") == 1
+    told = capsys.readouterr().err
+    assert "implausible-measure" in told
+    assert "2 of 2 bodies made" in told
+    before = stamps(table.parent / "out")
+    assert build(table, "--set", "ease.bust_girth=4cm") == 1
+    again = capsys.readouterr().err
+    assert "implausible-measure" in again
+    assert "0 of 2 bodies made" in again
+    assert "2 were there already" in again
+    assert stamps(table.parent / "out") == before
+
+
+def test_a_measure_that_a_row_lacks_is_asked_for_as_a_cell(table: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert build(table, "--format", "plain") == 1
+    (line,) = [line for line in capsys.readouterr().out.splitlines() if "missing-measures" in line]
+    assert "which this row does not give" in line
+    assert "fill in its cell" in line

@@ -16,6 +16,7 @@ from garmentc.host import DiskHost
 from garmentc.watching import Watched
 
 Change = Callable[[], object]
+ROOT = Path(__file__).parents[2]
 
 
 @pytest.fixture
@@ -183,3 +184,53 @@ def test_a_large_file_is_not_always_stale(tmp_path: Path) -> None:
     recorder = Recorder(DiskHost())
     recorder.read(str(large), 100)
     assert not recorder.is_stale()
+
+
+def test_the_workshop_is_followed_when_it_comes_changes_and_goes(
+    project: Path, watch: Callable[..., list[str]]
+) -> None:
+    workshop, label = project / "workshop.yaml", project / "out/Ilse/all-pieces.svg"
+    seen: list[str] = []
+
+    def then(change: Change) -> Change:
+        return lambda: (seen.append(label.read_text("utf-8")), change())
+
+    _, come, worse, better, _ = watch(
+        ["tern.garment", "--body", "ilse.yaml", "--out", "out", "--patterns-only"],
+        then(lambda: workshop.write_text('workshop: "Estuary"\nunit: inch\n', encoding="utf-8")),
+        then(lambda: workshop.write_text('workshop: "Estuary"\nunit: ells\n', encoding="utf-8")),
+        then(lambda: workshop.write_text('workshop: "Estuary"\nunit: cm\n', encoding="utf-8")),
+        then(workshop.unlink),
+    )
+    assert "files new or changed" in come
+    assert "ells" in worse
+    assert "files new or changed" in better
+    seen.append(label.read_text("utf-8"))
+    cm, inch, kept, again, gone = seen
+    assert cm == again == gone
+    assert inch == kept != cm
+
+
+def test_kept_plans_are_verified_when_the_garment_the_cloth_or_the_plan_changes(
+    project: Path, watch: Callable[..., list[str]]
+) -> None:
+    (project / "stock").mkdir()
+    shutil.copy(ROOT / "specs/cloth/ebb.yaml", project / "stock")
+    assert main(["lay", "tern.garment", "--body", "ilse.yaml", "--cloth", "stock:ebb"]) == 0
+    plan, cloth = project / "tern-Ilse-ebb.plan.yaml", project / "stock/ebb.yaml"
+    kept = plan.read_text("utf-8")
+    first, grown, back, small, moved = watch(
+        ["tern.garment", "--body", "ilse.yaml", "--cloth", "stock:ebb"],
+        replace(project / "tern.garment", "side_length = 16 cm", "side_length = 22 cm"),
+        replace(project / "tern.garment", "side_length = 22 cm", "side_length = 16 cm"),
+        replace(cloth, "square: 90 cm", "square: 70 cm"),
+        lambda: (
+            cloth.write_text(cloth.read_text("utf-8").replace("70 cm", "90 cm"), encoding="utf-8"),
+            plan.write_text(kept.replace("piece: front, at: [", "piece: front, at: [1"), encoding="utf-8"),
+        ),
+    )
+    assert "on ebb: the kept plan holds" in first
+    assert "can't be cut any more" in grown
+    assert "on ebb: the kept plan holds" in back
+    assert "can't be cut any more" in small
+    assert "can't be cut any more" in moved
