@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import sys
 from argparse import Namespace
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 from garmentc.cli.cloths import cloth_path
 from garmentc.cli.codes import CLEAN, FAULT, FINDINGS
@@ -15,6 +17,10 @@ from garmentc.data.stock import Cloth
 from garmentc.diagnostics.finding import Findings
 from garmentc.host import Host
 from garmentc.pipeline import compile_here
+
+if TYPE_CHECKING:
+    from garmentc.assembly.model import Assembly
+    from garmentc.output.metre.tables import MetreTable
 
 
 def by_metre_command(host: Host, options: Namespace) -> int:
@@ -57,8 +63,36 @@ def by_metre_command(host: Host, options: Namespace) -> int:
         return FAULT
     if options.out is not None:
         told += f", written to {options.out}"
+    if options.draw is not None:
+        try:
+            told += f", {_draw(host, options, asked, table)} plans drawn below {options.draw}"
+        except OSError as fault:
+            print(f"garmentc: can't write below '{options.draw}': {fault.strerror or fault}", file=sys.stderr)
+            return FAULT
     report(findings, options, told)
     return exit_code(findings) or (CLEAN if laid == len(needs) else FINDINGS)
+
+
+def _draw(host: Host, options: Namespace, asked: Sequence[tuple[Assembly, str]], table: MetreTable) -> int:
+    """Write the plan of each stretch as drawings and as a page; how many there are."""
+    from garmentc.output.lay.drawing import show
+    from garmentc.output.lay.files import plan_files
+    from garmentc.output.texts.speech import Voice
+    from garmentc.output.write import folders, write_files
+
+    voice, several = Voice(inches=options.unit == "inch"), len({need.cloth for need in table.needs}) > 1
+    sizes = list(dict.fromkeys(need.size for need in table.needs))
+    named = dict(zip(sizes, folders(sizes), strict=True))
+    drawn = 0
+    for (assembly, _), need in zip(asked, table.needs, strict=False):
+        for number, stretch in enumerate(need.stretches, 1):
+            shown = show(assembly, stretch.plan, voice, folded=stretch.is_folded, upper_only=stretch.upper_only)
+            parts = [named[need.size], *([need.cloth] if several else [])]
+            below = "/".join([*parts, *([f"stretch-{number}"] if len(need.stretches) > 1 else [])])
+            files = plan_files(shown, table.roll.cloth)
+            write_files(host, options.draw, [(f"{below}/{name}", data) for name, data in files])
+            drawn += 1
+    return drawn
 
 
 def _cloth(host: Host, options: Namespace, findings: Findings) -> Cloth | None:

@@ -108,22 +108,20 @@ def _lay_one(host: Host, options: Namespace, assembly: Assembly, part: str, path
 
 def _write(host: Host, options: Namespace, assembly: Assembly, plan: Plan, laid: Laid, path: str) -> str:
     """Write the drawings and pages of a plan; what was written, in words."""
-    from garmentc.cloth.leftover import rests
-    from garmentc.output.lay.drawing import Told
+    from garmentc.output.lay.drawing import show
     from garmentc.output.lay.files import plan_files
-    from garmentc.output.lay.tape import frame, placed
     from garmentc.output.texts.speech import Voice
     from garmentc.output.write import folders, write_files
 
     cloth = laid.cloth
     voice = Voice(inches=options.unit == "inch")
-    told = Told(assembly, plan, placed(plan), frame(plan.ground), rests(plan), voice)
+    shown = show(assembly, plan, voice)
     photo, without = _photo(host, cloth, path)
     try:
-        files = plan_files(told, cloth, photo, kept=laid.kept)
+        files = plan_files(shown, cloth, photo, kept=laid.kept)
     except ValueError as fault:
         without = f", without its photo: {fault}"
-        files = plan_files(told, cloth, None, kept=laid.kept)
+        files = plan_files(shown, cloth, None, kept=laid.kept)
     below = f"{folders([assembly.draft.body.name])[0]}/{cloth.key}"
     write_files(host, options.out, [(f"{below}/{name}", data) for name, data in files])
     return f", drawn in {posixpath.join(options.out, below)}{without}"

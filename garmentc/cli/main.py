@@ -171,7 +171,8 @@ def _parser() -> argparse.ArgumentParser:
         help="say what length of cloth each size needs",
         description="Lay all pieces on cloth of some width, single or folded lengthwise, so that they need as little "
         "of its length as can be found in a time, and say for each size what to buy. Grain and, on cloth with an "
-        "upper end, the way up are kept. Every plan is verified before it is told. Ctrl-C keeps what was found.",
+        "upper end, the way up are kept. Every plan is verified before it is told. Ctrl-C keeps what was found. With "
+        "--draw the plans are drawn, true to scale and for the screen.",
         epilog="exit codes: 0 all sizes laid, 1 findings, or a size that can't be laid, 2 wrong use or a file that "
         "can't be read or written",
     )
@@ -188,6 +189,8 @@ def _parser() -> argparse.ArgumentParser:
         "--as", dest="table", choices=("text", "csv", "json"), default="text", help="for reading, or for programs"
     )
     metre.add_argument("--out", metavar="FILE", help="the file to write; without it, standard output")
+    metre.add_argument("--draw", metavar="FOLDER", help="draw the plan of each size, with a page to cut by")
+    _unit(metre)
 
     laying = commands.add_parser(
         "lay",

@@ -220,6 +220,25 @@ def test_wrong_use_is_told(options: list[str], said: str, capsys: pytest.Capture
     assert said in capsys.readouterr().err
 
 
+@pytest.mark.parametrize("folded", [False, True])
+def test_plans_of_cloth_by_the_metre_are_drawn(folded: bool) -> None:
+    chart = ("--sizes", "specs/sizes/women-en13402.yaml", "--only", "88")
+    how = ("--width", "140 cm", "--limit", "1", *(["--folded"] if folded else []))
+    assert (
+        main(["by-metre", "specs/avocet.garment", *chart, *how, "--out", "need.csv", "--draw", "out", "--as", "csv"])
+        == 0
+    )
+    drawn = sorted(str(path.parent.relative_to("out/88")) for path in Path("out/88").rglob("plan.svg"))
+    assert drawn in ([["."]] if not folded else [["."], ["stretch-1", "stretch-2"]])
+    for below in drawn:
+        assert_can_be_cut("88", below)
+    _, y0, _, y1 = sides("88", drawn[0]).bounds
+    assert y1 - y0 == pytest.approx(700 if folded else 1400, abs=0.01)
+    page = Path("out/88", drawn[0], "plan.md").read_text("utf-8")
+    assert ("Fold it lengthwise in half" in page) is folded
+    assert ("its fold on the fold of the cloth" in page) is folded
+
+
 def test_no_time_gives_no_plan_that_is_not_verified(capsys: pytest.CaptureFixture[str]) -> None:
     assert run("avocet", "spring_tide", "88", "--limit", "0.01") == 1
     assert "no-plan-found" in capsys.readouterr().err

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 
 from garmentc.assembly.model import Assembly
-from garmentc.cloth.leftover import Rest
+from garmentc.cloth.folding import FOLD, fold_edge
+from garmentc.cloth.leftover import Rest, rests
 from garmentc.cloth.model import Ground, GroundSide, Plan, Shape
 from garmentc.cloth.shapes import fold_lines
 from garmentc.geometry.outline import Outline
@@ -13,7 +14,7 @@ from garmentc.geometry.path import Path
 from garmentc.geometry.segments import Box, Segment
 from garmentc.geometry.vector import Point, heading, left, unit
 from garmentc.output.byhand.ruler import said
-from garmentc.output.lay.tape import Frame, Placed
+from garmentc.output.lay.tape import Frame, Placed, frame, places
 from garmentc.output.patterns.arrows import grain_arrow, upright
 from garmentc.output.patterns.label import place_label, reading_directions
 from garmentc.output.patterns.letters import text_width
@@ -31,8 +32,11 @@ _CLEAR = 1.2  # mm around lines in which no words stand
 _NUMBER = 1.7  # height of the number of a shape, as a share of ordinary lines
 
 
-class Told(Record):
-    """What is drawn: a plan, its numbers and points, what they are measured from, and what is left."""
+class Shown(Record):
+    """What is drawn: a plan, its numbers and points, what they are measured from, and what is left.
+
+    The cloth may lie ``folded``, and is then cut through both layers, but for the shapes with the keys ``upper_only``.
+    """
 
     assembly: Assembly
     plan: Plan
@@ -40,6 +44,15 @@ class Told(Record):
     frame: Frame
     rests: tuple[Rest, ...]
     voice: Voice
+    folded: bool = False
+    upper_only: tuple[str, ...] = ()
+
+
+def show(
+    assembly: Assembly, plan: Plan, voice: Voice, *, folded: bool = False, upper_only: tuple[str, ...] = ()
+) -> Shown:
+    """What there is to tell of a plan."""
+    return Shown(assembly, plan, places(plan), frame(plan.ground), rests(plan), voice, folded, upper_only)
 
 
 class Group(Record):
@@ -57,18 +70,18 @@ class Drawn(Record):
     box: Box
 
 
-def draw_plan(told: Told, scale: float = 1.0) -> Drawn:
+def draw_plan(what: Shown, scale: float = 1.0) -> Drawn:
     """The plan at a scale; words and arrows have the same height at any scale."""
-    easel = _Easel(told, scale)
-    groups = (easel.cloth(), easel.left(), *(easel.shape(one) for one in told.placed))
+    easel = _Easel(what, scale)
+    groups = (easel.cloth(), easel.left(), *(easel.shape(one) for one in what.placed))
     points = [corner for group in groups for words in group.words for corner in words.corners]
     points += [p for group in groups for stroke in group.strokes for s in stroke.segments for p in (s.start, s.end)]
     return Drawn(groups, box_of(points))
 
 
 class _Easel:
-    def __init__(self, told: Told, scale: float) -> None:
-        self.told, self.scale = told, scale
+    def __init__(self, what: Shown, scale: float) -> None:
+        self.told, self.scale = what, scale
 
     def length(self, mm: float) -> str:
         return said(mm, self.told.voice)
@@ -103,7 +116,9 @@ class _Easel:
         """The name of a side, its length and its finish, along its outside, where there is room."""
         start, end = side.points[0], side.points[-1]
         chord = (end - start) * self.scale
-        finish = f"{side.finish} {self.length(side.width)}" if side.finish else "raw"
+        finish = "folded" if side.finish == FOLD else "raw"
+        if side.width > 0:
+            finish = f"{side.finish} {self.length(side.width)}"
         long = sum(abs(b - a) for a, b in zip(side.points, side.points[1:], strict=False))
         along = upright(unit(chord)) if chord else 1 + 0j
         middle = side.points[len(side.points) // 2] if len(side.points) > 2 else (start + end) / 2
@@ -169,7 +184,8 @@ class _Easel:
         piece = self.told.assembly.draft.piece(shape.piece)
         strokes = [Stroke("cut", "wide", self._outline(outline), "", piece.span.line)]
         motion = plan.spots[shape.key].motion
-        for fold in fold_lines(self.told.assembly, shape):
+        on_fold = fold_edge(shape)
+        for fold in fold_lines(self.told.assembly, shape) if on_fold is None else (on_fold,):
             strokes.append(Stroke("fold", "chain", self._path(fold.moved(motion))))
         words: list[Words] = []
         strokes += [self._cross(mark.at) for mark in placed.points]
@@ -208,11 +224,12 @@ class _Easel:
         walls += [(s.start, s.end, _CLEAR) for stroke in strokes[1:] for s in stroke.segments]
         walls += [one.wall for one in words]
         over = ["right side down"] if plan.spots[shape.key].turn.over else []
+        over += ["upper layer only"] if shape.key in self.told.upper_only else []
         line = self.told.assembly.draft.piece(shape.piece).span.line
         number, title = Paragraph(str(placed.number), _NUMBER), Paragraph(shape.title, 1.0)
         ways = (
             Wording((number, title, *(Paragraph(text, 1.0) for text in over))),
-            Wording((Paragraph(f"{placed.number} {shape.title}", 1.0),)),
+            Wording((Paragraph(", ".join((f"{placed.number} {shape.title}", *over)), 1.0),)),
             Wording((number,)),
         )
         thread = heading(plan.ground.lengthwise[0])

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from garmentc.cloth.folding import FOLD
 from garmentc.data.stock import Cloth
 from garmentc.numbers import area, length, percent
 from garmentc.output.byhand.ruler import said
-from garmentc.output.lay.drawing import Told
+from garmentc.output.lay.drawing import Shown
 from garmentc.output.lay.tape import Placed
 from garmentc.output.sheet.document import (
     Block,
@@ -21,34 +22,43 @@ from garmentc.output.sheet.document import (
     Table,
 )
 
+_WHOLE = "Make whole pieces of paper of the patterns that are drawn in half: fold the paper where they say so."
 _OFF = 5.0  # mm that a cloth may be off its measures before the plan is doubtful: common practice, no source
 
 
-def plan_title(told: Told, cloth: Cloth) -> str:
+def plan_title(shown: Shown, cloth: Cloth) -> str:
     """What the plan is called."""
-    assembly = told.assembly
+    assembly = shown.assembly
     return f"{assembly.draft.design.title}: {assembly.draft.body.shown}, cut from {cloth.title}"
 
 
-def plan_document(told: Told, cloth: Cloth, svg: str, kept: str) -> Document:
+def plan_document(shown: Shown, cloth: Cloth, svg: str, kept: str) -> Document:
     """The whole page; ``svg`` is the drawing for the screen."""
-    parts = (_about(told, cloth, kept), _plan(svg), _before(told, cloth), _places(told), _cutting(told), _left(told))
-    document = Document(plan_title(told, cloth), tuple(block for part in parts for block in part))
-    if told.voice.inches:
+    parts = (
+        _about(shown, cloth, kept),
+        _plan(svg),
+        _before(shown, cloth),
+        _places(shown),
+        _cutting(shown),
+        _left(shown),
+    )
+    document = Document(plan_title(shown, cloth), tuple(block for part in parts for block in part))
+    if shown.voice.inches:
         from garmentc.output.sheet.inches import in_inches
 
         return in_inches(document)
     return document
 
 
-def _about(told: Told, cloth: Cloth, kept: str) -> Iterator[Block]:
-    (x0, y0, x1, y1), voice = told.plan.ground.box, told.voice
+def _about(shown: Shown, cloth: Cloth, kept: str) -> Iterator[Block]:
+    (x0, y0, x1, y1), voice = shown.plan.ground.box, shown.voice
     yield Heading(2, "In short")
-    count = len(told.placed)
+    count = len(shown.placed)
+    how = "from a cloth folded in half that then" if shown.folded else "single, from a cloth that"
     lines = [
-        f"{count} {'piece' if count == 1 else 'pieces'} to cut, single, from a cloth that measures "
+        f"{count} {'piece' if count == 1 else 'pieces'} to cut, {how} measures "
         f"{said(x1 - x0, voice)} by {said(y1 - y0, voice)} when it is washed and ironed.",
-        f"The pieces cover {percent(told.plan.used)} of it.",
+        f"The pieces cover {percent(shown.plan.used)} of it.",
     ]
     if cloth.fibre:
         lines.append(f"Fibre: {cloth.fibre}.")
@@ -72,8 +82,8 @@ def _plan(svg: str) -> Iterator[Block]:
     )
 
 
-def _before(told: Told, cloth: Cloth) -> Iterator[Block]:
-    ground = told.plan.ground
+def _before(shown: Shown, cloth: Cloth) -> Iterator[Block]:
+    ground = shown.plan.ground
     yield Heading(2, "Before you cut")
     lines = []
     if min(ground.shrunk) < 1.0:
@@ -82,15 +92,12 @@ def _before(told: Told, cloth: Cloth) -> Iterator[Block]:
             f"Wash the cloth first, as the garment will be washed: it is taken to shrink by {percent(along)} along and "
             f"{percent(across)} across its lengthwise threads."
         )
-    (x0, y0, x1, y1), voice = ground.box, told.voice
+    (x0, y0, x1, y1), voice = ground.box, shown.voice
     lines += [
-        "Iron it, and lay it out flat and single, "
-        + (
-            "either side up, on a table that holds all of it." if ground.is_alike else "right side up, without pulling."
-        ),
+        "Iron it. " + _spread(shown),
         f"Measure it: {said(x1 - x0, voice)} from left to right and {said(y1 - y0, voice)} from below to above. If it "
         f"is off by {length(_OFF)} or more, write what you measured into the file of the cloth and lay again.",
-        "Make whole pieces of paper of the patterns that are drawn in half: fold the paper where they say so.",
+        *([] if shown.folded else [_WHOLE]),
         "Pin all pieces down by their places below before the first cut, then look at the whole once more.",
     ]
     if ground.is_one_way:
@@ -107,8 +114,16 @@ def _before(told: Told, cloth: Cloth) -> Iterator[Block]:
     )
 
 
-def _places(told: Told) -> Iterator[Block]:
-    voice, base = told.voice, told.frame
+def _spread(shown: Shown) -> str:
+    """How the cloth lies on the table."""
+    if shown.folded:
+        return "Fold it lengthwise in half, right sides together, the fold below: two layers are cut at once."
+    side = "either side up" if shown.plan.ground.is_alike else "right side up"
+    return f"Lay it out flat and single, {side}, without pulling."
+
+
+def _places(shown: Shown) -> Iterator[Block]:
+    voice, base = shown.voice, shown.frame
     yield Heading(2, "Where each piece lies")
     if base.pins is None:
         how = (
@@ -125,11 +140,11 @@ def _places(told: Told) -> Iterator[Block]:
     head = ("Point", "Of the piece", f"From {base.first}", f"From {base.second}")
     rows = tuple(
         (mark.letter, one.shape.title, said(mark.first, voice), said(mark.second, voice))
-        for one in told.placed
+        for one in shown.placed
         for mark in one.points
     )
     yield Table("Points of the pieces", head, rows)
-    asked = [line for one in told.placed for line in _on_cloth(one)]
+    asked = [line for one in shown.placed for line in _on_cloth(one)]
     if asked:
         yield Paragraph("These use what the cloth has:")
         yield Items(tuple(asked))
@@ -138,7 +153,9 @@ def _places(told: Told) -> Iterator[Block]:
 def _on_cloth(placed: Placed) -> Iterator[str]:
     """Which edges and corners of a piece lie on those of the cloth."""
     shape = placed.shape
-    hems = dict.fromkeys(name.replace("_", " ") for name, _ in shape.hems)
+    hems = dict.fromkeys(name.replace("_", " ") for name, _ in shape.hems if name != FOLD)
+    if any(name == FOLD for name, _ in shape.hems):
+        yield f"{placed.number} {shape.title.partition(',')[0]}: its fold on the fold of the cloth."
     corners = dict.fromkeys(name.replace("_", " ") for name, _ in shape.corners)
     if hems:
         yield f"{placed.number} {shape.title}: {' and '.join(hems)} on a finished edge of the cloth."
@@ -146,27 +163,29 @@ def _on_cloth(placed: Placed) -> Iterator[str]:
         yield f"{placed.number} {shape.title}: {' and '.join(corners)} on a corner of the cloth."
 
 
-def _cutting(told: Told) -> Iterator[Block]:
+def _cutting(shown: Shown) -> Iterator[Block]:
     yield Heading(2, "Cut in this order")
     yield Paragraph(
         "From one end of the cloth to the other, so that what is not cut yet lies still (common practice). Mark "
         "notches and points before you take the paper off."
     )
-    spots = told.plan.spots
+    spots = shown.plan.spots
     yield Checklist(
         tuple(
-            f"{one.number}. {one.shape.title}" + (", right side down" if spots[one.shape.key].turn.over else "")
-            for one in told.placed
+            f"{one.number}. {one.shape.title}"
+            + (", right side down" if spots[one.shape.key].turn.over else "")
+            + (", through the upper layer only" if one.shape.key in shown.upper_only else "")
+            for one in shown.placed
         )
     )
 
 
-def _left(told: Told) -> Iterator[Block]:
+def _left(shown: Shown) -> Iterator[Block]:
     yield Heading(2, "What is left")
-    if not told.rests:
+    if not shown.rests:
         yield Paragraph("Nothing in one piece that would be 10 cm wide.")
         return
-    voice, base = told.voice, told.frame
+    voice, base = shown.voice, shown.frame
     where = base.pins is None
     head = ("Size", "Area", *(("Its lower left corner, from the left", "from below") if where else ()))
     rows = tuple(
@@ -175,6 +194,6 @@ def _left(told: Told) -> Iterator[Block]:
             area(rest.area),
             *((said(rest.x, voice), said(rest.y, voice)) if where else ()),
         )
-        for rest in told.rests
+        for rest in shown.rests
     )
     yield Table("The largest rectangles beside the pieces", head, rows)

@@ -71,7 +71,7 @@ def _lies(sides: Sequence[GroundSide], along: complex) -> bool:
     )
 
 
-def placed(plan: Plan) -> tuple[Placed, ...]:
+def places(plan: Plan) -> tuple[Placed, ...]:
     """All shapes in the order of cutting, each with two of its corners, as far apart as can be."""
     base = frame(plan.ground)
     found = []
