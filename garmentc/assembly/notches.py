@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import re
 from bisect import bisect_left
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from functools import cache
 from itertools import pairwise
 
@@ -58,21 +58,26 @@ class Pattern(Record):
 
 
 class _Taken:
-    """The patterns of the seams so far, from both ends, by their count and by where their first notch lies."""
+    """The patterns of the seams so far, from both ends, by their slits and by where their first notch lies."""
 
     def __init__(self) -> None:
-        self._known: dict[tuple[int, int, int], set[Groups]] = {}
+        self._known: dict[tuple[tuple[int, ...], int, int], set[Groups]] = {}
 
     def add(self, pattern: Pattern) -> None:
         for groups in (pattern.groups, pattern.turned):
-            self._known.setdefault((len(groups), groups[0][0], int(groups[0][1] // ALIKE)), set()).add(groups)
+            self._known.setdefault(_cell(groups), set()).add(groups)
 
     def has_like(self, pattern: Pattern) -> bool:
         """Whether a pattern may be taken for one of these."""
-        slits, run, _ = pattern.groups[0]
-        cell = int(run // ALIKE)
-        beside = ((len(pattern.groups), slits, cell + aside) for aside in (-1, 0, 1))
+        slits, run, rest = _cell(pattern.groups)
+        beside = ((slits, run + aside, rest + over) for aside in (-1, 0, 1) for over in (-1, 0, 1))
         return any(_near(pattern.groups, groups) for key in beside for groups in self._known.get(key, ()))
+
+
+def _cell(groups: Groups) -> tuple[tuple[int, ...], int, int]:
+    """What patterns that are taken for each other have alike, but for one more or less in both numbers."""
+    _, run, rest = groups[0]
+    return tuple([slits for slits, _, _ in groups]), int(run // ALIKE), int(rest // ALIKE)
 
 
 def _near(one: Groups, other: Groups) -> bool:
@@ -266,6 +271,8 @@ def _best(seam: JoinedSeam, given: Sequence[Matched], own: int, taken: _Taken) -
 def _choices(seam: JoinedSeam, given: Sequence[Matched], own: int) -> Iterator[list[Matched]]:
     """Ways of notching a seam, the plainest first; the first ``own`` of what is given are the maker's."""
     spread = _spread(seam, given)
+    is_back = _backs(seam)
+    fixed = [_fixed(side, which, given) for which, side in enumerate(seam.sides)]
     sections = _sections(seam, spread, given[:own])
     longest = max(range(len(sections)), key=lambda i: sections[i].end - sections[i].start)
     for more in range(_MORE):
@@ -275,9 +282,9 @@ def _choices(seam: JoinedSeam, given: Sequence[Matched], own: int) -> Iterator[l
                 laid = [
                     one
                     for section, number in zip(sections, due, strict=True)
-                    for one in _laid(seam, section, number, bump, shift, spread)
+                    for one in _laid(seam, section, number, bump, shift, spread, is_back)
                 ]
-                if _are_clear(laid, given, seam):
+                if _are_clear(laid, fixed):
                     yield _in_order([*given, *laid])
 
 
@@ -308,24 +315,33 @@ def _sections(seam: JoinedSeam, spread: _Spread, own: Sequence[Matched]) -> list
 
 
 def _laid(
-    seam: JoinedSeam, section: _Section, number: int, bump: int, shift: float, spread: _Spread
+    seam: JoinedSeam,
+    section: _Section,
+    number: int,
+    bump: int,
+    shift: float,
+    spread: _Spread,
+    is_back: Callable[[float, float], bool],
 ) -> Iterator[Matched]:
     """Notches spread along a section, all a little nearer its start, so that no side fits upside down."""
-    first, second = seam.sides
     long = section.end - section.start
     for i in range(number):
         run = section.start + long * ((i + 0.8) / (number + 1) + shift)
         there = spread.across(run, 0)
-        slits = min((2 if _is_back(first, run, second, there) else 1) + bump, _MOST)
+        slits = min((2 if is_back(run, there) else 1) + bump, _MOST)
         yield Matched((run, there), (True, not seam.mirrored), slits)
 
 
-def _are_clear(laid: Sequence[Matched], given: Sequence[Matched], seam: JoinedSeam) -> bool:
-    """Whether notches keep clear of each other, of those given, of darts, ends and joints of both sides."""
-    for which, side in enumerate(seam.sides):
-        fixed = [0.0, *(one.runs[which] for one in given), *(one.after for one in side), *closed_at(side)]
+def _fixed(side: Side, which: int, given: Iterable[Matched]) -> list[float]:
+    """The places of a side that notches keep clear of: those given, darts, ends and joints."""
+    return [0.0, *(one.runs[which] for one in given), *(one.after for one in side), *closed_at(side)]
+
+
+def _are_clear(laid: Sequence[Matched], fixed: Sequence[Sequence[float]]) -> bool:
+    """Whether notches keep clear of each other and of what is ``fixed`` on both sides."""
+    for which, places in enumerate(fixed):
         runs = [one.runs[which] for one in laid]
-        if any(abs(run - other) < CLEAR for run in runs for other in fixed):
+        if any(abs(run - other) < CLEAR for run in runs for other in places):
             return False
         if any(other - run < CLEAR for run, other in pairwise(runs)):
             return False
@@ -339,9 +355,16 @@ def _in_order(groups: Iterable[Matched]) -> list[Matched]:
 _WORD = re.compile(r"[^\W\d_]+")
 
 
-def _is_back(first: Side, run: float, second: Side, there: float) -> bool:
+def _backs(seam: JoinedSeam) -> Callable[[float, float], bool]:
     """Whether a place of a seam is one of the back: of its pieces one is called so, and none after the front."""
-    pieces = [place_at(side, at)[0].piece for side, at in ((first, run), (second, there))]
+    first, second = seam.sides
+    if len(first) == len(second) == 1:
+        everywhere = _named_back(first[0].piece, second[0].piece)
+        return lambda _run, _there: everywhere
+    return lambda run, there: _named_back(place_at(first, run)[0].piece, place_at(second, there)[0].piece)
+
+
+def _named_back(*pieces: DraftedPiece) -> bool:
     words = {word for piece in pieces for word in _words(f"{piece.name} {piece.title}")}
     return "back" in words and "front" not in words
 

@@ -56,6 +56,7 @@ def draft(design: Design, body: Body, findings: Findings) -> tuple[Draft, Drafte
         tuple(whole[len(pieces) :]),
         finished,
         laid(design, drafter) if design.lays else {},
+        {piece.name: piece for piece in whole},
     )
     return made, drafter
 

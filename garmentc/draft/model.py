@@ -242,7 +242,8 @@ class Laid(Record):
 class Draft(Record):
     """All of a design, drafted for one body. ``strips`` are pieces too, with their making.
 
-    ``lays`` says for those pieces and strips of which something is asked how they lie on the cloth.
+    ``lays`` says for those pieces and strips of which something is asked how they lie on the cloth. ``named`` are all
+    pieces and strips by name.
     """
 
     design: Design
@@ -252,10 +253,8 @@ class Draft(Record):
     strips: tuple[DraftedPiece, ...]
     finished: tuple[FinishedMeasure, ...]
     lays: Mapping[str, Laid]
+    named: Mapping[str, DraftedPiece]
 
     def piece(self, name: str) -> DraftedPiece:
         """The piece or strip of this name; KeyError when there is none."""
-        for piece in (*self.pieces, *self.strips):
-            if piece.name == name:
-                return piece
-        raise KeyError(name)
+        return self.named[name]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from itertools import accumulate, islice
 
 from garmentc.geometry.segments import Box
 from garmentc.geometry.vector import Point
@@ -13,6 +14,7 @@ from garmentc.record import Record
 GAP = 12.0
 """Between things on a page (mm)."""
 
+_TRIES = 60  # widths of rows that are tried
 _WIDE = 1.4  # how much wider than high a page with all pieces may well be
 
 
@@ -43,7 +45,9 @@ def beside(box: Box, ring: Sequence[Point], walls: Iterable[Wall], side: float) 
 
 def in_rows(sizes: Sequence[tuple[float, float]]) -> Laid:
     """Boxes in rows from the top, on the smallest page found; y up from the top left corner."""
-    widths = [sum(width for width, _ in sizes[:i]) + GAP * (i - 1) for i in range(1, len(sizes) + 1)]
+    step = -(-len(sizes) // _TRIES)
+    ends = accumulate(width + GAP for width, _ in sizes)
+    widths = [end - GAP for end in islice(ends, 0, None, step)]
     widest = max(width for width, _ in sizes)
     tries = [_rows(sizes, max(width, widest)) for width in widths]
     return min(tries, key=lambda laid: max(laid.width, laid.height * _WIDE))
