@@ -8,14 +8,13 @@ from argparse import Namespace
 from collections.abc import Sequence
 
 from garmentc.batch import FAILED, KEPT, MADE, Order, Outcome, ready
-from garmentc.cli.codes import FAULT, FINDINGS
-from garmentc.cli.compile import exit_code, report
+from garmentc.cli.codes import BROKEN_OFF, FAULT, FINDINGS
 from garmentc.cli.progress import Progress
+from garmentc.cli.report import exit_code, report
 from garmentc.diagnostics.finding import Findings
 from garmentc.host import Host
 
 _MOST = 50  # bodies that failed, told of by name
-_BROKEN_OFF = 130  # as a shell tells a command stopped by Ctrl-C
 
 
 def batch_command(host: Host, options: Namespace) -> int:
@@ -58,7 +57,7 @@ def batch_command(host: Host, options: Namespace) -> int:
         _list_failed(outcomes, options.bodies)
     if stopped:
         print("stopped; the same command goes on from here", file=sys.stderr)
-        return _BROKEN_OFF
+        return BROKEN_OFF
     return FINDINGS if failed else exit_code(findings)
 
 

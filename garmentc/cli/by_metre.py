@@ -9,9 +9,10 @@ from typing import TYPE_CHECKING
 
 from garmentc.cli.cloths import cloth_path
 from garmentc.cli.codes import CLEAN, FAULT, FINDINGS
-from garmentc.cli.compile import exit_code, report, request_of
+from garmentc.cli.compile import request_of
 from garmentc.cli.out import show
 from garmentc.cli.progress import Progress
+from garmentc.cli.report import exit_code, report
 from garmentc.data.lengths import parse_length
 from garmentc.data.stock import Cloth
 from garmentc.diagnostics.finding import Findings

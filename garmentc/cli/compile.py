@@ -6,14 +6,11 @@ import sys
 from argparse import Namespace
 from functools import partial
 
-from garmentc.cli.codes import CLEAN, FAULT, FINDINGS
-from garmentc.design.settings import SETTINGS
-from garmentc.diagnostics.finding import Finding, Findings
-from garmentc.diagnostics.render import render, summary
+from garmentc.cli.codes import FAULT
+from garmentc.cli.report import exit_code, is_wrong_use, report
+from garmentc.diagnostics.finding import Findings
 from garmentc.host import Host
 from garmentc.pipeline import Request, compile_each
-
-_WRONG_USE = ("file-unreadable", "wrong-file", "unknown-size")
 
 
 def check_command(host: Host, options: Namespace) -> int:
@@ -37,7 +34,7 @@ def check_command(host: Host, options: Namespace) -> int:
 
 
 def _checked(findings: Findings, options: Namespace) -> str:
-    if any(_is_wrong_use(finding) for finding in findings):
+    if any(is_wrong_use(finding) for finding in findings):
         return "not checked"
     if options.sizes is not None or options.body is not None:
         return "checked"
@@ -98,27 +95,3 @@ def request_of(options: Namespace) -> Request | None:
         print("garmentc: --only picks sizes of a chart: give --sizes as well", file=sys.stderr)
         return None
     return Request(options.spec, options.sizes, options.body, only, options.settings)
-
-
-def report(findings: Findings, options: Namespace, outcome: str) -> None:
-    """Findings for machines go to standard output, findings for people and the outcome to standard error."""
-    shown = render(findings, options.format)
-    if options.format == "full":
-        if shown:
-            print(shown, file=sys.stderr)
-        print(f"{outcome}: {summary(findings)}", file=sys.stderr)
-    elif shown:
-        print(shown)
-
-
-def exit_code(findings: Findings) -> int:
-    """The exit code that tells what was found."""
-    if any(_is_wrong_use(finding) for finding in findings):
-        return FAULT
-    return FINDINGS if len(findings) else CLEAN
-
-
-def _is_wrong_use(finding: Finding) -> bool:
-    """Whether the command was given what it can't take; a value out of its range is a fault of the garment instead."""
-    setting = finding.span.source.name == SETTINGS and finding.slug != "out-of-range"
-    return setting or finding.slug in _WRONG_USE

@@ -74,7 +74,7 @@ def _is_there(host: Host, path: str) -> bool:
 
 
 def _read(host: Host, path: str, options: Namespace) -> Workshop | None:
-    from garmentc.cli.compile import report
+    from garmentc.cli.report import report
     from garmentc.data.workshops import read_workshop
 
     findings = Findings()

@@ -6,8 +6,8 @@ import sys
 from argparse import Namespace
 from functools import partial
 
-from garmentc.cli.compile import exit_code, report
 from garmentc.cli.print import read_speech, tell_fault, write_out
+from garmentc.cli.report import exit_code, report
 from garmentc.host import Host
 from garmentc.pipeline import Request, compile_each
 

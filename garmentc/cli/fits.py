@@ -9,11 +9,12 @@ from collections.abc import Callable, Mapping, Sequence
 from contextlib import closing
 from typing import TYPE_CHECKING, TypeVar
 
-from garmentc.cli.cloths import cloth_path
-from garmentc.cli.codes import FAULT
-from garmentc.cli.compile import exit_code, report, request_of
+from garmentc.cli.cloths import cloth_path, part_and_stock
+from garmentc.cli.codes import BROKEN_OFF, FAULT
+from garmentc.cli.compile import request_of
 from garmentc.cli.out import show
 from garmentc.cli.progress import Progress
+from garmentc.cli.report import exit_code, report
 from garmentc.data.lengths import parse_length
 from garmentc.diagnostics.finding import Findings
 from garmentc.host import Host, names_in
@@ -28,7 +29,6 @@ if TYPE_CHECKING:
     from garmentc.output.texts.speech import Voice
 
 _MANY = 10**9  # steps: only the time ends a search
-_BROKEN_OFF = 130  # as a shell tells a command stopped by Ctrl-C
 Item = TypeVar("Item")
 Answer = TypeVar("Answer")
 
@@ -168,7 +168,7 @@ def _told(host: Host, options: Namespace, text: str, told: str, broken_off: bool
     if options.out is not None:
         told += f", written to {options.out}"
     report(findings, options, told + (", then broken off" if broken_off else ""))
-    return _BROKEN_OFF if broken_off else exit_code(findings)
+    return BROKEN_OFF if broken_off else exit_code(findings)
 
 
 def _stock(
@@ -181,13 +181,10 @@ def _stock(
     names = cloth_names(assembly)
     found: dict[str, list[Cloth]] = {}
     for one in given:
-        part, equals, stock = one.partition("=")
-        if not equals:
-            part, stock = (names[0] if len(names) == 1 else ""), one
-        if part not in names:
-            known = f"has to be one of {', '.join(names)}"
-            print(f"garmentc: --cloth {one}: the cloth of the garment {known}: --cloth NAME=STOCK", file=sys.stderr)
+        meant = part_and_stock(one, names)
+        if meant is None:
             return None
+        part, stock = meant
         files = _files(stock)
         if not files:
             print(f"garmentc: --cloth {one}: there is no cloth (a .yaml file) in that folder", file=sys.stderr)

@@ -7,7 +7,7 @@ from argparse import Namespace
 from collections.abc import Iterator
 
 from garmentc.cli.codes import CLEAN, FAULT, FINDINGS
-from garmentc.cli.compile import exit_code
+from garmentc.cli.report import exit_code
 from garmentc.diagnostics.finding import Findings
 from garmentc.diagnostics.render import render
 from garmentc.format.proof import Unproven, formatted

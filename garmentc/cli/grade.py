@@ -6,7 +6,8 @@ import sys
 from argparse import Namespace
 
 from garmentc.cli.codes import FAULT
-from garmentc.cli.compile import exit_code, report, request_of
+from garmentc.cli.compile import request_of
+from garmentc.cli.report import exit_code, report
 from garmentc.host import Host
 from garmentc.pipeline import compile_grade
 

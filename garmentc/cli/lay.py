@@ -8,10 +8,10 @@ from argparse import Namespace
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from garmentc.cli.cloths import cloth_path
-from garmentc.cli.codes import FAULT
-from garmentc.cli.compile import exit_code, report
+from garmentc.cli.cloths import cloth_path, part_and_stock
+from garmentc.cli.codes import BROKEN_OFF, FAULT
 from garmentc.cli.progress import Progress
+from garmentc.cli.report import exit_code, report
 from garmentc.diagnostics.finding import Findings
 from garmentc.host import Host, seconds
 from garmentc.pipeline import Request, compile_here
@@ -22,7 +22,6 @@ if TYPE_CHECKING:
     from garmentc.data.stock import Cloth
     from garmentc.laying import Laid
 
-_BROKEN_OFF = 130  # as a shell tells a command stopped by Ctrl-C
 _MANY = 10**9  # steps: only the time ends a search
 _OTHERS = 6  # plans that are looked for beside the first, for what they leave
 
@@ -48,7 +47,7 @@ def lay_command(host: Host, options: Namespace) -> int:
             words = _lay_one(host, options, assembly, part, path, findings)
         except KeyboardInterrupt:
             report(findings, options, "broken off before a plan was found")
-            return _BROKEN_OFF
+            return BROKEN_OFF
         except OSError as fault:
             print(f"garmentc: can't write: {fault.strerror or fault}: '{fault.filename}'", file=sys.stderr)
             return FAULT
@@ -64,12 +63,12 @@ def _asked(given: Sequence[str], assembly: Assembly) -> list[tuple[str, str]] | 
     names = cloth_names(assembly)
     found: dict[str, str] = {}
     for one in given:
-        part, equals, cloth = one.partition("=")
-        if not equals:
-            part, cloth = (names[0] if len(names) == 1 else ""), one
-        if part not in names or part in found:
-            wrong = f"is given twice ({part})" if part in found else f"has to be one of {', '.join(names)}"
-            print(f"garmentc: --cloth {one}: the cloth of the garment {wrong}: --cloth NAME=STOCK:ID", file=sys.stderr)
+        meant = part_and_stock(one, names)
+        if meant is None:
+            return None
+        part, cloth = meant
+        if part in found:
+            print(f"garmentc: --cloth {one}: the cloth `{part}` of the garment is given twice", file=sys.stderr)
             return None
         found[part] = cloth_path(cloth)
     return list(found.items())

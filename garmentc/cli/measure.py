@@ -5,8 +5,9 @@ from __future__ import annotations
 from argparse import Namespace
 
 from garmentc.cli.codes import FAULT
-from garmentc.cli.compile import exit_code, report, request_of
+from garmentc.cli.compile import request_of
 from garmentc.cli.out import show
+from garmentc.cli.report import exit_code, report
 from garmentc.host import Host
 from garmentc.pipeline import compile_each
 

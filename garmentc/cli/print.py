@@ -8,8 +8,9 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from garmentc.cli.codes import FAULT
-from garmentc.cli.compile import exit_code, report, request_of
+from garmentc.cli.compile import request_of
 from garmentc.cli.out import write_file
+from garmentc.cli.report import exit_code, report
 from garmentc.diagnostics.finding import Findings
 from garmentc.host import Host
 from garmentc.pipeline import compile_each

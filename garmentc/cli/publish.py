@@ -6,8 +6,9 @@ from argparse import Namespace
 from functools import partial
 
 from garmentc.cli.codes import FAULT
-from garmentc.cli.compile import exit_code, report, request_of
+from garmentc.cli.compile import request_of
 from garmentc.cli.print import maker_texts, read_speech, tell_fault, write_out
+from garmentc.cli.report import exit_code, report
 from garmentc.host import Host
 from garmentc.pipeline import compile_each
 

@@ -139,7 +139,7 @@ def test_the_length_of_a_cloth_of_some_width(capsys: pytest.CaptureFixture[str])
     [
         (["--width", "wide"], "--width and --hem take lengths"),
         (["--square", "--as", "svg"], "--cloth"),
-        (["--cloth", "lining=stock"], "has to be one of main"),
+        (["--cloth", "lining=stock"], "where NAME is one of main"),
     ],
 )
 def test_wrong_use_is_told(options: list[str], said: str, capsys: pytest.CaptureFixture[str]) -> None:

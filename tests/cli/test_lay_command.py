@@ -210,7 +210,7 @@ def test_a_photo_lies_under_the_plan_by_its_two_points(capsys: pytest.CaptureFix
 @pytest.mark.parametrize(
     ("options", "said"),
     [
-        (["--body", "specs/bodies/maren.yaml", "--cloth", "lining=specs/cloth:ebb"], "has to be one of main"),
+        (["--body", "specs/bodies/maren.yaml", "--cloth", "lining=specs/cloth:ebb"], "where NAME is one of main"),
         (["--sizes", "specs/sizes/women-en13402.yaml", "--cloth", "specs/cloth:ebb"], "--size and --sizes together"),
         (["--body", "specs/bodies/maren.yaml", "--cloth", "specs/cloth:eb"], "specs/cloth/eb.yaml"),
     ],
