@@ -7,7 +7,7 @@ import posixpath
 from garmentc.assembly.model import Assembly
 from garmentc.cloth.finder import Limits
 from garmentc.cloth.ground import ground
-from garmentc.cloth.judge import is_of, judge
+from garmentc.cloth.judge import check_entries, is_of, judge
 from garmentc.cloth.lay import Laying, lay
 from garmentc.cloth.model import Plan
 from garmentc.cloth.saved import kept, splits_of, spots_of
@@ -57,8 +57,8 @@ def lay_on(
     place = plan_path(spec, design.name, size, part, cloth.key)
     own = Findings()
     saved = _read_plan(host, place, own)
-    if saved is not None:
-        is_of(saved, assembly, cloth, own)
+    if saved is not None and is_of(saved, assembly, cloth, own):
+        check_entries(saved, assembly, part, own)
     began = seconds()
     laying = None if own.has_errors else lay(assembly, part, ground(cloth), saved, limits)
     took = seconds() - began

@@ -6,10 +6,12 @@ from collections.abc import Iterable
 
 from garmentc.assembly.model import Assembly
 from garmentc.cloth.lay import Laying
+from garmentc.cloth.saved import name, splits_of
 from garmentc.cloth.shapes import least_area, shapes
 from garmentc.data.plans import SavedPlan
 from garmentc.data.stock import Cloth
 from garmentc.diagnostics.finding import Finding, Findings, Label, Severity
+from garmentc.diagnostics.suggest import meant_or_known
 from garmentc.geometry.outline import Outline
 from garmentc.numbers import decimal, percent
 
@@ -33,6 +35,22 @@ def is_of(saved: SavedPlan, assembly: Assembly, cloth: Cloth, findings: Findings
         )
     )
     return False
+
+
+def check_entries(saved: SavedPlan, assembly: Assembly, part: str, findings: Findings) -> None:
+    """Warn (``unknown-name``) of entries of a kept plan that are of no piece that is cut from this cloth."""
+    known = list(dict.fromkeys(name(shape) for shape in shapes(assembly, part, splits_of(saved.pieces))))
+    for one in saved.pieces:
+        if one.piece not in known and one.span is not None:
+            findings.add(
+                Finding(
+                    "unknown-name",
+                    f"nothing called `{one.piece}` is cut from this cloth",
+                    one.span,
+                    help=meant_or_known(one.piece, known),
+                    severity=Severity.WARNING,
+                )
+            )
 
 
 def judge(laying: Laying, assembly: Assembly, part: str, cloth: Cloth, searched: float, findings: Findings) -> None:

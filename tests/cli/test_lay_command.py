@@ -148,6 +148,18 @@ def test_a_pinned_piece_off_the_cloth_is_told_at_its_line(capsys: pytest.Capture
     assert Path("out/88/ebb/plan.svg").read_bytes() == before
 
 
+def test_an_entry_of_no_piece_is_told(capsys: pytest.CaptureFixture[str]) -> None:
+    assert run("tern", "ebb") == 0
+    kept = Path("specs/tern-88-ebb.plan.yaml")
+    kept.write_text(kept.read_text("utf-8").replace("piece: front,", "piece: frnt,"), encoding="utf-8")
+    capsys.readouterr()
+    assert run("tern", "ebb", "88", "--format", "plain") == 1
+    told = capsys.readouterr().out
+    assert "nothing called `frnt` is cut from this cloth" in told
+    assert "`front`" in told
+    assert "Front lies nowhere" in told
+
+
 def test_what_can_not_be_is_told_and_nothing_is_written(capsys: pytest.CaptureFixture[str]) -> None:
     assert run("tern", "ebb", "128") == 1
     assert "does-not-fit" in capsys.readouterr().err
