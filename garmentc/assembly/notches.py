@@ -12,6 +12,7 @@ from functools import cache
 from itertools import pairwise
 
 from garmentc.assembly.agree import Side
+from garmentc.assembly.chains import Stretch
 from garmentc.assembly.model import JoinedSeam, Matched, Notch
 from garmentc.assembly.runs import OwnNotch, closed_at, own_notches, place_at
 from garmentc.design.texts import spoken
@@ -131,11 +132,21 @@ def notch_words(seam: JoinedSeam) -> str:
     if not seam.matched:
         return ""
     start = seam.sides[0][0]
-    beside = next(edge for edge in start.corner(at_end=False).edges if edge is not start.edge)
-    end = "fold" if beside.on_fold else f"{spoken(beside.name)} end"
+    end = _end_words(start)
     places = [f"{SLIT_WORDS[one.slits]} at {length(float(round(one.runs[0])))}" for one in seam.matched]
     side = f" of the {start.piece.title}" if not seam.mirrored else ""
     return f"Notches meet: {', '.join(places)}, along the sewing line from the {end}{side}."
+
+
+def _end_words(start: Stretch) -> str:
+    """What lies at the end of a seam from which it is measured: a fold of the piece, or the edge beside it."""
+    beside = next(edge for edge in start.corner(at_end=False).edges if edge is not start.edge)
+    if beside.on_fold:
+        return "fold"
+    at = start.edge.path.end if start.backward else start.edge.path.start
+    folds = (line for line in start.piece.lines if line.kind == "fold")
+    fold = next((one for one in folds if min(abs(one.path.start - at), abs(one.path.end - at)) <= _NEAR), None)
+    return f"{spoken(beside.name)} end" if fold is None else f"{spoken(fold.name)} fold"
 
 
 # ---- what meets where

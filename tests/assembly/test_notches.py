@@ -211,3 +211,8 @@ def test_the_notches_are_named_where_a_seam_is_pinned() -> None:
         words == "Notches meet: single at 6.4 cm, double at 21.4 cm, along the sewing line from the fold of the Front."
     )
     assert any(words in step.lines for step in made.steps if step.name == "neck")
+
+
+def test_a_seam_that_begins_at_a_fold_is_measured_from_the_fold() -> None:
+    top = next(one for one in shipped("tern").seams if one.name == "top")
+    assert notch_words(top).endswith("along the sewing line from the neckline fold of the Front.")
