@@ -208,7 +208,7 @@ def test_the_notches_are_named_where_a_seam_is_pinned() -> None:
     neck = next(one for one in made.seams if one.name == "neck")
     words = notch_words(neck)
     assert (
-        words == "Notches meet: single at 6.4 cm, double at 21.4 cm, along the sewing line from the fold of the Front."
+        words == "Notches meet: single at 6.4 cm, double at 21.1 cm, along the sewing line from the fold of the Front."
     )
     assert any(words in step.lines for step in made.steps if step.name == "neck")
 
