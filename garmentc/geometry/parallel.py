@@ -16,6 +16,8 @@ MITRE_LIMIT = 3.0
 """A tip may lie this many distances from its corner before it is cut off."""
 CHECKS = 16
 DEEPEST = 10
+MANY = 8
+"""A cubic that is halved into more fits than this is fitted again, each fit as long as it can be."""
 ROUNDS = 2
 HOPELESS = 30.0
 """A first fit that deviates by this many tolerances is not improved but split."""
@@ -69,7 +71,10 @@ def _shifted(segment: Segment, distance: float, tolerance: float) -> list[Segmen
         return [Arc(segment.centre, radius, segment.start_angle, segment.sweep)]
     assert isinstance(segment, Cubic)
     _check_room(segment, distance)
-    return list(_fits(segment, 0.0, 1.0, distance, tolerance, DEEPEST))
+    fits = _fits(segment, 0.0, 1.0, distance, tolerance, DEEPEST)
+    if len(fits) > MANY:
+        fits = _stretched(segment, fits, distance, tolerance)
+    return [fit for _, fit in fits]
 
 
 def _too_tight(segment: Segment, t: float, distance: float) -> GeometryFault:
@@ -94,13 +99,44 @@ def _check_room(cubic: Cubic, distance: float) -> None:
         raise _too_tight(cubic, t, distance)
 
 
-def _fits(cubic: Cubic, t0: float, t1: float, distance: float, tolerance: float, deeper: int) -> list[Cubic]:
+Part = tuple[float, Cubic]
+"""Up to which parameter of the cubic, and the parallel there."""
+
+
+def _fits(cubic: Cubic, t0: float, t1: float, distance: float, tolerance: float, deeper: int) -> list[Part]:
     fit = _fit(cubic, t0, t1, distance, tolerance, last=not deeper)
     if fit is not None:
-        return [fit]
+        return [(t1, fit)]
     middle = (t0 + t1) / 2
     before = _fits(cubic, t0, middle, distance, tolerance, deeper - 1)
     return before + _fits(cubic, middle, t1, distance, tolerance, deeper - 1)
+
+
+def _stretched(cubic: Cubic, parts: list[Part], distance: float, tolerance: float) -> list[Part]:
+    """Fewer parts: halving cuts at the same places whatever the curve, and a hard place cuts what lies beside it.
+
+    From each place the fit goes on over as many cuts as it can, then half-way to the next.
+    """
+    cuts = [t for t, _ in parts]
+    longest: list[Part] = []
+    at = 0.0
+    while at < 1.0:
+        ends = [t for t in cuts if t > at]
+        best: Part | None = None
+        for end in ends:
+            fit = _fit(cubic, at, end, distance, tolerance, last=False)
+            if fit is None:
+                break
+            best = (end, fit)
+        if best is None:
+            return parts
+        if best[0] < 1.0:
+            half = (best[0] + ends[ends.index(best[0]) + 1]) / 2
+            fit = _fit(cubic, at, half, distance, tolerance, last=False)
+            best = best if fit is None else (half, fit)
+        longest.append(best)
+        at = best[0]
+    return min(longest, parts, key=len)
 
 
 def _fit(cubic: Cubic, t0: float, t1: float, distance: float, tolerance: float, last: bool) -> Cubic | None:

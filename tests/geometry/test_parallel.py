@@ -4,7 +4,7 @@ import math
 from collections.abc import Callable
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from garmentc.geometry.faults import GeometryFault
@@ -81,6 +81,8 @@ def test_parabola(distance: float):
     st.floats(0.6, 1.4),
     st.sampled_from([-15.0, -10.0, 6.0, 20.0]),
 )
+@example(-54.0, 49.0, 0.75, 0.625, -15.0)  # bends hard at both ends
+@example(-56.0, 53.0, 0.656, 1.294, 20.0)
 @settings(max_examples=60, deadline=None)
 def test_bends_and_s_curves(rise: float, fall: float, a: float, b: float, distance: float):
     base = Path((Cubic(0j, complex(70 * a, rise), complex(200 - 70 * b, fall), 200 + 20j),))
