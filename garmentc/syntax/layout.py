@@ -63,6 +63,7 @@ def join_lines(text: str) -> str:
     """The text with blanks for the line ends (and comments) that a word like ``joins`` goes on after."""
     joined = list(text)
     comment = -1
+    ahead = 0  # where the next line with something on it begins
     for mark in _MARKS.finditer(text):
         sign = mark.group()
         if sign[0] == "#":
@@ -70,7 +71,9 @@ def join_lines(text: str) -> str:
             continue
         if sign == "\n":
             start = mark.start() if comment < 0 else comment
-            if _CONTINUES.match(text, _next_line(text, mark.end())):
+            if mark.end() > ahead:
+                ahead = _next_line(text, mark.end())
+            if _CONTINUES.match(text, ahead):
                 joined[start : mark.end()] = " " * (mark.end() - start)
         comment = -1
     return "".join(joined)
