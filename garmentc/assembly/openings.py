@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from garmentc.assembly.gluing import Sheet
 from garmentc.assembly.instances import Leaf
 from garmentc.assembly.model import JoinedSeam
 from garmentc.assembly.sewn import Opening, Surface, opening_part
+from garmentc.design.model import EdgeName
 from garmentc.design.texts import spoken
 from garmentc.diagnostics.finding import Label, Severity
 from garmentc.draft.evaluate import Evaluator
@@ -24,7 +25,8 @@ def openings_of(shells: Iterable[Sheet], leaves: Sequence[Leaf]) -> tuple[Openin
     for sheet in shells:
         for loop in sheet.loops:
             parts = tuple(opening_part(leaves[part.disc], part) for part in loop)
-            made = Opening((), "", parts, sum(part.length for part in parts), 1)
+            long = sum(part.length for part in parts)
+            made = Opening((), "", parts, long, 1, long)
             alike = known.setdefault(tuple(sorted((part.piece, part.edge) for part in parts)), [])
             again = next((i for i in alike if _is_alike(found[i], made)), None)
             if again is None:
@@ -32,6 +34,22 @@ def openings_of(shells: Iterable[Sheet], leaves: Sequence[Leaf]) -> tuple[Openin
                 found.append(made)
             else:
                 found[again] = found[again]._replace(times=found[again].times + 1)
+    return tuple(found)
+
+
+def with_closures(
+    openings: Iterable[Opening], opened: Sequence[Opening], closures: Mapping[str, Sequence[EdgeName]]
+) -> tuple[Opening, ...]:
+    """The openings of a garment that is closed, and what they become when it is ``opened``.
+
+    ``closures`` are the seams that open, with their edges.
+    """
+    found: list[Opening] = []
+    for one in openings:
+        wide = next((other for other in opened if set(one.edges) <= set(other.edges)), one)
+        more = set(wide.edges) - set(one.edges)
+        by = tuple(name for name, edges in closures.items() if any((edge.piece, edge.edge) in more for edge in edges))
+        found.append(one._replace(opened=wide.length, closures=by) if by else one)
     return tuple(found)
 
 

@@ -56,7 +56,7 @@ def check_passing(openings: tuple[Opening, ...], values: Evaluator) -> None:
             plans[0].span if plans else edges[0].span,
             others=tuple(edges[:1]) if plans else (),
             notes=tuple(notes),
-            help="make it wider, leave a slit, or say what opens it: "
+            help="make it wider, leave a slit, sew a part of a seam as a closure (`as zip`), or say what opens it: "
             f'opening NAME at {opening.parts[0].piece}.{opening.parts[0].edge} opened 20 cm by "a zip"',
             severity=Severity.WARNING,
         )
@@ -79,10 +79,10 @@ def _usual(opening: Opening, values: Evaluator) -> Iterator[_Demand]:
 
 
 def _room(opening: Opening, plans: list[OpeningPlan], values: Evaluator) -> float:
-    """How large an opening becomes (mm): its length stretched, and both edges of the closures in it."""
+    """How large an opening becomes (mm): its length stretched, its seams that open, and both edges of closures."""
     stretch = max((float(values.value(plan.stretches)) for plan in plans if plan.stretches is not None), default=0.0)
     opened = sum(2 * float(values.value(plan.opened)) for plan in plans if plan.opened is not None)
-    return opening.length * (1 + stretch) + opened
+    return opening.opened + opening.length * stretch + opened
 
 
 def _edge_span(piece: str, edge: str, values: Evaluator) -> Label | None:

@@ -31,7 +31,7 @@ class Opening(Record):
     """An opening of the sewn garment: a closed ring of edges, ``length`` mm all round.
 
     Openings that are each other's mirror image, or copy, are one, there ``times`` times. ``names`` are those that the
-    spec gives it.
+    spec gives it. ``opened`` is how long it is (mm) with its ``closures`` open: the seams in it that open.
     """
 
     names: tuple[str, ...]
@@ -39,6 +39,8 @@ class Opening(Record):
     parts: tuple[OpeningPart, ...]
     length: float
     times: int
+    opened: float
+    closures: tuple[str, ...] = ()
 
     @property
     def edges(self) -> tuple[tuple[str, str], ...]:

@@ -7,11 +7,11 @@ from collections.abc import Iterable, Sequence
 from garmentc.assembly.gluing import Bond, discs_by_sheet, glue
 from garmentc.assembly.instances import FOLD, GROWN, cut_out
 from garmentc.assembly.model import JoinedSeam
-from garmentc.assembly.openings import openings_of
+from garmentc.assembly.openings import openings_of, with_closures
 from garmentc.assembly.sewing import seam_bonds
 from garmentc.assembly.sewn import Surface
 from garmentc.assembly.straps import Straps
-from garmentc.assembly.turning import ENCLOSES
+from garmentc.assembly.turning import ENCLOSES, OPENS
 from garmentc.draft.model import Draft
 
 
@@ -35,7 +35,13 @@ def sewn_surface(draft: Draft, seams: Sequence[JoinedSeam]) -> Surface:
     outer = tuple(sheet for sheet in sheets if worn & set(sheet.discs))
     hidden = tuple(sheet for sheet in sheets if not worn & set(sheet.discs))
     everything = (*cut.leaves, *leaves)
-    return Surface(everything, whole, outer, hidden, openings_of(outer, everything), tuple(inner))
+    openings = openings_of(outer, everything)
+    closures = {seam.name: seam.edges for seam in seams if seam.join.turning == OPENS}
+    if closures:
+        loose = glue(discs, [bond for bond in (*inner, *bonds) if bond.by not in closures])
+        worn_open = openings_of((sheet for sheet in loose if worn & set(sheet.discs)), everything)
+        openings = with_closures(openings, worn_open, closures)
+    return Surface(everything, whole, outer, hidden, openings, tuple(inner))
 
 
 def _worn(sheets: Sequence[Sequence[int]], rims: Iterable[Bond]) -> set[int]:

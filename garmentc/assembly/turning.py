@@ -12,8 +12,8 @@ from garmentc.draft.evaluate import Evaluator
 from garmentc.draft.model import DraftedEdge, DraftedPiece
 from garmentc.numbers import length
 
-ENCLOSES, CLOSES = "encloses", "closes"
-"""The words by which a seam type says that it is turned, or that it closes the opening for that."""
+ENCLOSES, CLOSES, OPENS = "encloses", "closes", "opens"
+"""The words by which a seam type says that it is turned, closes the opening for that, or is a closure itself."""
 HAND = 80.0
 """How wide (mm) an opening is that a hand can turn the work through; common practice, no source."""
 _ANGLES = 36
@@ -64,7 +64,7 @@ def hanging_together(
 def _is_open(edge: str, uses: Mapping[str, EdgeUse]) -> bool:
     """An edge nothing uses is reported elsewhere; it counts as open."""
     use = uses.get(edge)
-    return use is None or use.way == "finish" or (use.join is not None and use.join.turning == CLOSES)
+    return use is None or use.way == "finish" or (use.join is not None and use.join.turning in (CLOSES, OPENS))
 
 
 def _openings(free: Sequence[_Free], crossings: Crossings) -> list[list[_Free]]:

@@ -260,7 +260,7 @@ class _Gatherer:
             edges,
             tuple(keeps),
             parts,
-            tuple(self._shapings(piece)),
+            tuple(self._shapings(piece, taken)),
             tuple(_of(piece.items, nodes.Notch)),
             tuple(marks),
             tuple(guides),
@@ -272,8 +272,11 @@ class _Gatherer:
             bool(aparts),
         )
 
-    def _shapings(self, piece: nodes.Piece) -> Iterable[nodes.Shaping]:
-        """Darts and what else shapes a piece, in the order written; no two darts, tucks or pleats of one name."""
+    def _shapings(self, piece: nodes.Piece, named: dict[str, Span]) -> Iterable[nodes.Shaping]:
+        """Darts and what else shapes a piece, in the order written; no two darts, tucks or pleats of one name.
+
+        Parts of edges are called unlike what else is ``named`` inside the piece.
+        """
         taken: dict[str, Span] = {}
         for item in piece.items:
             if not isinstance(item, nodes.Shaping):
@@ -281,7 +284,10 @@ class _Gatherer:
             name = item.part if isinstance(item, nodes.Pivot | nodes.Divide) else None
             if isinstance(item, nodes.Dart | nodes.Tuck | nodes.Pleats | nodes.Spread):
                 name = item.name
-            if name is None or self._unique(name, taken):
+            if isinstance(item, nodes.Part):
+                if self._unique(item.name, named):
+                    yield item
+            elif name is None or self._unique(name, taken):
                 yield item
 
     def _nothing_hidden(self, piece: PiecePlan) -> None:
@@ -292,7 +298,7 @@ class _Gatherer:
             *(define.name for define in piece.defines.values()),
             *(edge.name for edge in piece.edges.values()),
             *(part.name for part in piece.parts.values()),
-            *(keep.name for keep in piece.keeps),
+            *(made.name for made in piece.made_edges.values()),
         ):
             tables: tuple[Mapping[str, object], ...] = (names.values, names.params, names.measures, names.choices)
             whole = f"{block}.{word.text}" if block and word.text not in names.measures else word.text

@@ -141,9 +141,9 @@ class KindChecker:
         own: list[str] = []
         for piece in reversed(self.ancestry(plan)):
             own.extend(piece.edges)
-            own.extend(keep.name.text for keep in piece.keeps)
+            own.extend(piece.made_edges)
         for part in plan.parts.values():
-            own.extend(f"{part.name.text}.{name}" for name in list(plan.edges))
+            own.extend(f"{part.name.text}.{name}" for name in (*plan.edges, *plan.made_edges))
             own.append(f"{part.name.text}.{part.keep.name.text}")
         return own
 
@@ -191,13 +191,13 @@ class KindChecker:
         head, _, rest = dotted.partition(".")
         if rest:
             part = plan.parts.get(head)
-            if part is not None and rest in (*plan.edges, part.keep.name.text):
+            if part is not None and rest in (*plan.edges, *plan.made_edges, part.keep.name.text):
                 self.piece_depends(plan)
                 return k.EDGE
         elif head in plan.edges:
             edge = plan.edges[head]
             return self._once((plan.name, head), edge.name.span, lambda: self._edge_value(edge, plan))
-        elif any(keep.name.text == head for keep in plan.keeps) or (
+        elif head in plan.made_edges or (
             plan.parent
             and plan.parent in self._names.pieces
             and head in self.edge_names(self._names.pieces[plan.parent])
@@ -387,7 +387,7 @@ class KindChecker:
             if name in plan.parts:
                 return k.PART
             plan = self._names.pieces.get(plan.parent) if plan.parent else None
-        if start is not None and any(keep.name.text == name for keep in start.keeps):
+        if start is not None and name in start.made_edges:
             return self._edge_kind(start, name, span)
         return None
 
@@ -438,7 +438,7 @@ class KindChecker:
         seen: set[str] = set()
         while plan is not None and plan.name not in seen:
             seen.add(plan.name)
-            found += [*plan.defines, *plan.edges, *plan.parts, *(keep.name.text for keep in plan.keeps)]
+            found += [*plan.defines, *plan.edges, *plan.parts, *plan.made_edges]
             plan = names.pieces.get(plan.parent) if plan.parent else None
         for table in (names.values, names.params, names.measures, names.choices, names.pieces, names.strips):
             found.extend(table)

@@ -71,6 +71,13 @@ class PiecePlan(Record):
     made: bool
     is_apart: bool
 
+    @property
+    def made_edges(self) -> Mapping[str, nodes.Keep | nodes.Part]:
+        """The edges that its own statements make of the outline: where it is cut, and parts of edges."""
+        made: list[nodes.Keep | nodes.Part] = [*self.keeps]
+        made += [one for one in self.shapings if isinstance(one, nodes.Part)]
+        return {one.name.text: one for one in made}
+
 
 class StripPlan(Record):
     """A straight strip by its rules; ``way`` says how it is made up."""
@@ -146,7 +153,7 @@ class JoinPlan(Record):
 
     Among its definitions, ``allowance`` is the cloth it takes and ``binding`` the cut width of a strip that binds.
     ``turning`` is ``encloses`` when what it joins is turned right side out afterwards, ``closes`` when it closes the
-    opening that was left for that, else nothing.
+    opening that was left for that, ``opens`` when it is opened to put the garment on, else nothing.
     """
 
     name: str

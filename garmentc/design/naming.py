@@ -22,6 +22,7 @@ _OWN_EDGES: dict[type, tuple[str, ...]] = {
     nodes.Pleats: ("edge",),
     nodes.Pivot: ("edge",),
     nodes.Spread: ("first", "second"),
+    nodes.Part: ("edge",),
 }
 _PLAIN = (Span, nodes.Word, nodes.Text, nodes.Quantity)
 
@@ -59,7 +60,7 @@ def names_inside(piece: nodes.Piece) -> Iterator[str]:
             for edge in flat(item.edges):
                 assert isinstance(edge, nodes.Edge)
                 yield edge.name.text
-        elif isinstance(item, nodes.Define | nodes.Grow | nodes.Keep):
+        elif isinstance(item, nodes.Define | nodes.Grow | nodes.Keep | nodes.Part):
             yield item.name.text
 
 

@@ -27,7 +27,8 @@ def check_raw_edges(design: Design, findings: Findings) -> None:
         folds = {part.across.text for part in piece.parts.values()}
         if cut.fold is not None:
             folds.add(cut.fold.text)
-        for edge in ancestry[-1].edges.values():
+        parts = (edge for one in ancestry for edge in one.made_edges.values())
+        for edge in (*ancestry[-1].edges.values(), *parts):
             if edge.name.text not in folds and (piece.name, edge.name.text) not in used:
                 headline, help = raw_edge_words(piece.name, edge.name.text)
                 findings.add(Finding("raw-edge", headline, edge.span, help=help, subject=piece.name))

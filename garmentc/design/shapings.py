@@ -61,6 +61,9 @@ def check_shaping(node: nodes.Shaping, plan: PiecePlan, checker: KindChecker, fi
         )
     elif isinstance(node, nodes.Close):
         dart(node.dart)
+    elif isinstance(node, nodes.Part):
+        place(node.edge, node.first)
+        place(node.edge, node.last)
     elif isinstance(node, nodes.Spread):
         place(node.first, node.first_at)
         place(node.second, node.second_at)

@@ -214,7 +214,7 @@ class Evaluator:
                     return self._drafted_edge(scope.piece, words, ref)
                 if name in plan.defines or name in plan.edges:
                     return self._members(self._local(plan, name), words[1:])
-                if name in plan.parts or any(keep.name.text == name for keep in plan.keeps):
+                if name in plan.parts or name in plan.made_edges:
                     return self._drafted_edge(plan.name, words, ref)
                 plan = design.pieces[plan.parent] if plan.parent else None
         if name in CONSTANTS:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from contextlib import suppress
 
 from garmentc.data.model import Body
 from garmentc.design.model import Design, PiecePlan, StripPlan
+from garmentc.design.texts import spoken
 from garmentc.diagnostics.finding import Findings, Label
 from garmentc.draft.clip import NamedPath
 from garmentc.draft.closing import Gap, gaps
@@ -197,7 +198,7 @@ class Drafter:
             border,
             Outline(tuple(edge.path for edge in edges)),
             (*folds, *self._guides(plan), *lengthen_lines(plan, border, self.values), *row_lines(rows)),
-            (*self._marks(plan, shaped), *row_marks(rows)),
+            (*self._marks(plan, shaped), *_part_marks(plan, border), *row_marks(rows)),
             (),
             shaped.takeups,
             shaped.shifts,
@@ -315,9 +316,11 @@ class Drafter:
         """Where the statement stands that an edge comes from."""
         last = name.rpartition(".")[2]
         for here in self._ancestry(plan):
-            for keep in (*here.keeps, *(part.keep for part in here.parts.values())):
-                if keep.name.text == last:
-                    return keep.span
+            if last in here.made_edges:
+                return here.made_edges[last].span
+            for part in here.parts.values():
+                if part.keep.name.text == last:
+                    return part.keep.span
             if last in here.edges:
                 return here.edges[last].span
         return plan.span
@@ -380,6 +383,21 @@ class Drafter:
             Making(plan.way, long, wide, stitched, finished),
             plan.span,
         )
+
+
+def _part_marks(plan: PiecePlan, border: Sequence[DraftedEdge]) -> Iterator[PlacedMark]:
+    """Where the parts of edges begin that the piece names, so that what differs along an edge is told on the cloth."""
+    parts = {one.name.text: one for one in plan.shapings if isinstance(one, nodes.Part)}
+    for before, after in zip([border[-1], *border], border, strict=False):
+        for one, other in ((before, after), (after, before)):
+            part = parts.get(one.name)
+            if part is None:
+                continue
+            whole = part.edge.words[-1].text
+            if other.name == whole or (other.name in parts and parts[other.name].edge.words[-1].text == whole):
+                text = f"{spoken(part.name.text)} begins"
+                yield PlacedMark(f"{part.name.text}_end", after.path.start, text, part.span)
+                break
 
 
 def _at(point: Point) -> str:

@@ -39,6 +39,7 @@ _LEGS = 1.0  # mm that the legs of a dart may differ before one is drawn to the 
 _ON = 0.01  # mm; a mouth nearer than this to an edge lies on it
 _BLUNT = 0.75  # widths of a dart to its legs above which it is called blunt; no source
 _LONG = 60.0  # mm that the lines of a pleat are drawn inward
+_LEAST = 1.0  # mm; what is shorter is no part of an edge
 
 
 class Shaped(Record):
@@ -267,6 +268,44 @@ class _Shaper:
             self.shaped.shifts,
         )
 
+    def part(self, node: nodes.Part) -> Shaped:
+        edge, first = self._place(node.edge, node.first)
+        _, last = self._place(node.edge, node.last)
+        low, high = sorted((first, last))
+        total = edge.path.length
+        if high - low < _LEAST or (low < _LEAST and high > total - _LEAST):
+            self._refuse(
+                "a part of an edge is some of it, and not all",
+                node.span,
+                f"it goes from {length(low)} to {length(high)} of {length(total)}",
+            )
+        if low >= _LEAST and high <= total - _LEAST:
+            self._refuse(
+                f"what is left of `{edge.name}` would lie on both sides of this part",
+                node.span,
+                f"{length(low)} before it, {length(total - high)} behind it",
+                help="make the rest behind it a part too, in the line above, with a name of its own",
+            )
+        cut = low if low >= _LEAST else high
+        for one in self.shaped.takeups:
+            begin, end = _held(edge, one) if one.edge == edge.name else (0.0, 0.0)
+            if begin + _ON < cut < end - _ON:
+                self._refuse(
+                    f"the {one.title} lies across the end of this part",
+                    node.span,
+                    f"it takes up {length(begin)} to {length(end)} of the edge, which is parted at {length(cut)}",
+                )
+        sides = [(edge.name, edge.path.between(0.0, cut)), (node.name.text, edge.path.between(cut, total))]
+        if cut == high:
+            sides = [(node.name.text, sides[0][1]), (edge.name, sides[1][1])]
+        parted = [NamedPath(name, path, edge.backward) for name, path in sides]
+        names = {one: sides[_held(edge, one)[0] > cut - _ON][0] for one in self.shaped.takeups if one.edge == edge.name}
+        at = self.shaped.ring.index(edge)
+        return self.shaped._replace(
+            ring=(*self.shaped.ring[:at], *parted, *self.shaped.ring[at + 1 :]),
+            takeups=tuple(one._replace(edge=names.get(one, one.edge)) for one in self.shaped.takeups),
+        )
+
     def _warn_of_blunt(self, node: nodes.Dart, width: float, leg: float) -> None:
         """A dart nearly as wide as its legs are long would stand out like a cone."""
         if width > _BLUNT * leg:
@@ -362,6 +401,7 @@ _BY_NODE: dict[type, Callable[[_Shaper, Any], Shaped]] = {
     nodes.Close: _Shaper.close,
     nodes.Spread: _Shaper.spread,
     nodes.Redraw: _Shaper.redraw,
+    nodes.Part: _Shaper.part,
 }
 
 

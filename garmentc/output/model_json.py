@@ -117,6 +117,8 @@ def _surface(surface: Surface) -> Json:
                 "title": opening_words(opening),
                 "length": exact(opening.length),
                 "times": opening.times,
+                "opened": exact(opening.opened),
+                "closures": list(opening.closures),
                 "parts": [
                     {
                         "piece": part.piece,

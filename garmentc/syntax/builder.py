@@ -215,6 +215,10 @@ class TreeBuilder(ValueBuilder):
             self.span(meta), self.word(name), first, first_at, second, second_at, by, hinged is not None
         )
 
+    def part(self, meta: Meta, children: Children) -> nodes.Part:
+        name, edge, first, last = children
+        return nodes.Part(self.span(meta), self.word(name), edge, first, last)
+
     def redraw(self, meta: Meta, children: Children) -> nodes.Redraw:
         name, closed, *shape = children
         return nodes.Redraw(self.span(meta), self.word(name), closed is not None, shape[0] if shape else None)

@@ -20,7 +20,10 @@ class ClassItem(Record):
 
 
 class Turning(Record):
-    """What a seam type has to do with turning: it ``encloses`` what is turned, or ``closes`` the opening for it."""
+    """What a seam type encloses, closes or opens.
+
+    It ``encloses`` what is turned, ``closes`` the opening left for that, or ``opens`` when the garment is put on.
+    """
 
     span: Span
     word: str

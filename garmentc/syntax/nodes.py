@@ -40,6 +40,7 @@ from garmentc.syntax.shapes import (
     Close as Close,
     Dart as Dart,
     Divide as Divide,
+    Part as Part,
     Pivot as Pivot,
     Pleats as Pleats,
     Redraw as Redraw,

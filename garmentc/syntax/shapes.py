@@ -111,4 +111,14 @@ class Redraw(Record):
     shape: Shape | None
 
 
-Shaping = Dart | Tuck | Pleats | Pivot | Divide | Shorten | Close | Spread | Redraw
+class Part(Record):
+    """A part of an edge, between two places of it, made an edge of its own; what is left keeps the old name."""
+
+    span: Span
+    name: Word
+    edge: Ref
+    first: Expr
+    last: Expr
+
+
+Shaping = Dart | Tuck | Pleats | Pivot | Divide | Shorten | Close | Spread | Redraw | Part

@@ -71,7 +71,8 @@ def _openings(assembly: Assembly) -> Iterator[Block]:
     rows = []
     for opening in assembly.surface.openings:
         plans = [assembly.draft.design.openings[name] for name in opening.names]
-        closed = "; ".join(dict.fromkeys(plan.by for plan in plans if plan.by))
+        by = [f"{spoken(name)} ({tape(opening.opened)} all round when open)" for name in opening.closures]
+        closed = "; ".join(dict.fromkeys((*by, *(plan.by for plan in plans if plan.by))))
         rows.append((capital(opening_words(opening)), str(opening.times), tape(opening.length), closed))
     if rows:
         yield Table("Openings, once it is sewn", ("Where", "How many", "All round", "Opened by"), tuple(rows))

@@ -8,6 +8,7 @@ from garmentc.assembly.bindings import JOIN, TAKEN, TURNED_IN
 from garmentc.assembly.drawn import LAPPED
 from garmentc.assembly.model import Assembly, BindingRun, CutPiece, Join
 from garmentc.assembly.rows import made_of
+from garmentc.assembly.turning import OPENS
 from garmentc.design.texts import spoken
 from garmentc.numbers import decimal, percent
 from garmentc.output.sheet.document import Block, Checklist, Heading, Items, Paragraph, Table
@@ -37,6 +38,10 @@ def needs(assembly: Assembly) -> Iterator[Block]:
     if any(piece.drafted.rows for piece in assembly.pieces):
         yield Heading(3, "Buttons")
         yield Items(tuple(_buttons(assembly)))
+    closures = tuple(_closures(assembly))
+    if closures:
+        yield Heading(3, "Closures")
+        yield Items(closures)
     drawn = tuple(_drawn(assembly))
     if drawn:
         yield Heading(3, "To draw through")
@@ -122,6 +127,15 @@ def _thread(assembly: Assembly) -> Iterator[Block]:
         codes.setdefault(_RATIO_FROM.get(use.stitch.code, _RATIO_UNKNOWN), []).append(use.stitch.code)
     told = "; ".join(f"{listed(known)}: {source}" for source, known in codes.items())
     yield Paragraph(f"Where the thread for 1 m sewn comes from: {told}.")
+
+
+def _closures(assembly: Assembly) -> Iterator[str]:
+    """The closures sewn in along seams that open, by their length."""
+    for seam in assembly.seams:
+        if seam.join.turning == OPENS:
+            often = f"{seam.times} × " if seam.times > 1 else ""
+            what = seam.join.title.partition(",")[0]
+            yield f"{often}{what}, {tape(seam.first_length)} from end to end, for the {spoken(seam.name)} seam."
 
 
 def metres(mm: float) -> str:
