@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from garmentc.assembly.allowance import cut_piece
 from garmentc.assembly.chains import Crossings
+from garmentc.assembly.copies import Hands
 from garmentc.assembly.edges import account, check_found
 from garmentc.assembly.ends import Ends
 from garmentc.assembly.girths import Girths
@@ -28,11 +29,12 @@ from garmentc.assembly.openings import check_surface, named_openings
 from garmentc.assembly.order import plan_steps
 from garmentc.assembly.passing import check_passing
 from garmentc.assembly.rows import check_rows, row_work
-from garmentc.assembly.seams import finish_edge, join_seam
+from garmentc.assembly.seams import finish_edge, join_seam, sides_of
 from garmentc.assembly.sewn import Surface
 from garmentc.assembly.surface import sewn_surface
 from garmentc.assembly.takeups import FlatWork, flat_work
 from garmentc.assembly.turning import check_turning
+from garmentc.design.model import Design
 from garmentc.design.texts import spoken
 from garmentc.diagnostics.finding import Findings
 from garmentc.draft.draft import finished_measures, hold
@@ -47,16 +49,20 @@ def assemble(draft: Draft, values: Evaluator, findings: Findings) -> Assembly | 
     design = draft.design
     crossings = Crossings(design.seams.values(), design.finishes)
     ends = Ends(design)
-    joined = [join_seam(plan, design, draft, crossings, ends, values) for plan in design.seams.values()]
+    walked = [(plan, sides_of(plan, draft, crossings, ends, values)) for plan in design.seams.values()]
+    hands = Hands(draft.pieces, ends)
+    joined = [
+        None if sides is None else join_seam(plan, *sides, draft, crossings, hands, values) for plan, sides in walked
+    ]
     seams = match_seams((seam for seam in joined if seam is not None), values)
     of_piece: dict[str, list[JoinedSeam]] = {}
     for seam in seams:
         for name in dict.fromkeys(edge.piece for edge in seam.edges):
             of_piece.setdefault(name, []).append(seam)
-    finished = [finish_edge(plan, design, draft, seams, of_piece, values) for plan in design.finishes]
+    finished = [finish_edge(plan, design, draft, seams, of_piece, hands, values) for plan in design.finishes]
     finishes = [finish for finish in finished if finish is not None]
     sound = len(seams) == len(joined) and len(finishes) == len(finished)
-    uses = account(draft.pieces, design.seams.values(), seams, finishes, values, whole=sound)
+    uses = account(draft.pieces, design.seams.values(), seams, finishes, hands, values, whole=sound)
     if not sound:
         return None
     check_found(draft, uses, values)
@@ -67,9 +73,10 @@ def assemble(draft: Draft, values: Evaluator, findings: Findings) -> Assembly | 
     check_kinks(design.seams, seams, uses, values)
     flat = [*flat_work(draft.pieces), *row_work(draft.pieces)]
     steps = plan_steps(draft, flat, seams, finishes, crossings, findings)
+    drawn = _drawn_hands(design, hands)
     whole = [piece for piece in draft.pieces if all(edge.name in uses[piece.name] for edge in piece.edges)]
     pieces = [
-        cut._replace(notches=piece_notches(piece, of_piece.get(piece.name, ())))
+        cut._replace(notches=piece_notches(piece, of_piece.get(piece.name, ())), hand=drawn.get(piece.name, ""))
         for piece in whole
         if (cut := cut_piece(piece, uses[piece.name], values)) is not None
     ]
@@ -98,6 +105,13 @@ def assemble(draft: Draft, values: Evaluator, findings: Findings) -> Assembly | 
         tuple(dict.fromkeys(tool for join in joins for tool in join.tools)),
         surface,
     )
+
+
+def _drawn_hands(design: Design, hands: Hands) -> dict[str, str]:
+    """Of each piece whose left and right are told apart, which one is drawn."""
+    names = [name for seam in design.seams.values() for name in (*seam.edges, *(one.at for one in seam.inserts))]
+    names += [name for finish in design.finishes for name in finish.edges]
+    return {name.piece: hands.of(name.piece, mirrored=False) for name in names if name.hand}
 
 
 def _finished(draft: Draft, surface: Surface, values: Evaluator) -> Draft:

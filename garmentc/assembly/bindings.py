@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Mapping, Sequence
 
+from garmentc.assembly.copies import Hands, instances
 from garmentc.assembly.model import BindingRun, Join, JoinedSeam, Work
 from garmentc.design.model import EdgeName
 from garmentc.draft.evaluate import Evaluator
@@ -49,17 +50,21 @@ class _Onward(Record):
 
 
 def edge_lines(
-    names: Sequence[EdgeName], draft: Draft, of_piece: Mapping[str, Sequence[JoinedSeam]]
+    names: Sequence[EdgeName], draft: Draft, of_piece: Mapping[str, Sequence[JoinedSeam]], hands: Hands
 ) -> tuple[Line, ...]:
-    """The lines that edges make, all copies of their pieces counted."""
+    """The lines that edges make, those of all instances of their pieces that are meant."""
     edges: dict[tuple[str, str], tuple[DraftedPiece, DraftedEdge]] = {}
+    meant: dict[tuple[str, str], list[int]] = {}
     for name in names:
         piece = draft.piece(name.piece)
         edge = piece.edge(name.edge)
         if edge is not None:
             edges[name.piece, name.edge] = piece, edge
+            some = hands.meant(piece, name)
+            numbers = [number for number, one in enumerate(instances(piece)) if one in some]
+            meant.setdefault((name.piece, name.edge), []).extend(numbers)
     onward = _onward(edges, of_piece)
-    left = [(key, copy) for key, (piece, _) in edges.items() for copy in range(piece.copies)]
+    left = [(key, number) for key, numbers in meant.items() for number in numbers]
     found: list[Line] = []
     while left:
         first = left.pop(0)

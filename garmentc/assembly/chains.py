@@ -96,7 +96,7 @@ class Crossings:
         seams = tuple(seams)
         self._edges = {seam.name: seam.edges for seam in seams}
         used = [*self._edges.values(), *(one.edges for one in finishes)]
-        self._often = Counter((name.piece, name.edge) for edges in used for name in edges)
+        self._often = _often(name for edges in used for name in edges)
         self._sewn: dict[tuple[str, str], list[_Use]] = {}
         for seam in seams:
             for names, is_first in ((seam.first, True), (() if seam.mirrored else seam.second, False)):
@@ -105,7 +105,7 @@ class Crossings:
                     self._sewn.setdefault((name.piece, name.edge), []).append(use)
 
     def uses(self, piece: str, edge: str) -> int:
-        """How often seams and finishes use an edge."""
+        """How often seams and finishes use an edge, of one instance of its piece at most."""
         return self._often[piece, edge]
 
     def is_doubtful(self, name: EdgeName, edge: DraftedEdge) -> bool:
@@ -138,6 +138,14 @@ class Crossings:
 
     def _uses(self, corner: Corner) -> list[_Use]:
         return [use for edge in corner.edges for use in self._sewn.get((corner.piece.name, edge.name), ())]
+
+
+def _often(names: Iterable[EdgeName]) -> Counter[tuple[str, str]]:
+    """How often edges are named; uses that speak of one instance each, never of the same, count as one."""
+    found: dict[tuple[str, str], Counter[str]] = {}
+    for name in names:
+        found.setdefault((name.piece, name.edge), Counter())[name.of_one] += 1
+    return Counter({key: max(often.values()) if "" not in often else often.total() for key, often in found.items()})
 
 
 def _meet(use: _Use, one: Corner, met: _Use, other: Corner) -> bool:

@@ -50,21 +50,21 @@ class Ends:
 
     def _join(self, one: str, other: str, turn: int) -> None:
         """Keep how two pieces are turned to each other, unless that is known."""
-        (group, sign), (met, sign_too) = self._found(one), self._found(other)
+        (group, sign), (met, sign_too) = self.turned(one), self.turned(other)
         if group != met:
             self._turns[met] = group, turn * sign * sign_too
 
-    def _found(self, piece: str) -> tuple[str, int]:
-        """The piece that leads those known to hang together with one, and how that is turned to it."""
+    def turned(self, piece: str) -> tuple[str, int]:
+        """The piece that leads those known to hang together with one, and how that is turned to it: 1 or -1."""
         lead, sign = self._turns.setdefault(piece, (piece, 1))
         if lead != piece:
-            first, more = self._found(lead)
+            first, more = self.turned(lead)
             lead, sign = self._turns[piece] = first, sign * more
         return lead, sign
 
     def _turn(self, first: Side, second: Side) -> int:
         """Whether the first pieces of two sides are turned to each other (1) or away (-1) as far as known, or 0."""
-        one, other = self._found(first[0].piece.name), self._found(second[0].piece.name)
+        one, other = self.turned(first[0].piece.name), self.turned(second[0].piece.name)
         return one[1] * other[1] if one[0] == other[0] else 0
 
     def _meeting(self, plan: SeamPlan, first: Side, second: Side) -> tuple[Side, Side]:

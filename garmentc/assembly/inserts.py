@@ -7,6 +7,7 @@ from itertools import pairwise
 from math import radians, sin
 
 from garmentc.assembly.chains import Crossings, Stretch
+from garmentc.assembly.copies import Hands, Run
 from garmentc.assembly.model import FinishedEdge, Inserted, JoinedSeam
 from garmentc.assembly.runs import run_of
 from garmentc.design.model import InsertPlan, SeamPlan
@@ -35,15 +36,26 @@ class _Bound(Record):
 
 
 def insert_strips(
-    plan: SeamPlan, first: Side, second: Side, draft: Draft, crossings: Crossings, values: Evaluator
+    plan: SeamPlan,
+    sides: tuple[Side, Side],
+    sewn: Sequence[tuple[Run, Run]],
+    draft: Draft,
+    crossings: Crossings,
+    hands: Hands,
+    values: Evaluator,
+    *,
+    runs_on: bool,
 ) -> tuple[Inserted, ...]:
-    """What a seam catches; a strip beside the seam, without room, or on top of another is reported."""
+    """What a seam catches in which of its runs; a strip beside it, without room, or on top of another is reported.
+
+    ``runs_on``: the seam goes on over the folds at its ends.
+    """
     found: list[Inserted] = []
     for insert in plan.inserts:
         at = draft.piece(insert.piece).placed(values.value(insert.point, Scope(insert.piece)))
         near = [
-            (off, along, stretch, side)
-            for side in (first, second)
+            (off, along, stretch, which)
+            for which, side in enumerate(sides)
             for stretch in side
             if stretch.piece.name == insert.piece
             for along, off in [stretch.edge.path.nearest(at)]
@@ -51,11 +63,16 @@ def insert_strips(
         if not near or min(off for off, *_ in near) > ON_SEAM:
             _report_beside(plan, insert, [off for off, *_ in near], values)
             continue
-        _, along, stretch, side = min(near, key=lambda one: one[0])
+        _, along, stretch, which = min(near, key=lambda one: one[0])
         run = run_of(stretch, along)
         strip = draft.piece(insert.strip)
-        bounds = _bounds(side, crossings, plan.name)
+        bounds = _bounds(sides[which], crossings, plan.name, runs_on=runs_on)
         on_fold = any(abs(run - bound.at) <= CLOSE and bound.what == _FOLD for bound in bounds)
+        caught = tuple(
+            number
+            for number, runs in enumerate(sewn)
+            if on_fold or hands.is_meant(stretch.piece, insert.at, runs[which].leaf(stretch))
+        )
         made = Inserted(
             insert.strip,
             strip.title,
@@ -63,9 +80,11 @@ def insert_strips(
             insert.piece,
             stretch.piece.title,
             spoken(insert.point.words[-1].text),
+            insert.at,
             at,
-            stretch.piece.copies // 2 if on_fold else stretch.piece.copies,
             run,
+            caught,
+            on_fold,
             insert.span,
         )
         if _has_room(made, strip, bounds, values) and _is_clear(made, strip, found, draft, values):
@@ -76,7 +95,7 @@ def insert_strips(
 _FOLD = "the fold"
 
 
-def _bounds(side: Side, crossings: Crossings, seam: str) -> list[_Bound]:
+def _bounds(side: Side, crossings: Crossings, seam: str, *, runs_on: bool) -> list[_Bound]:
     """The ends of a side, where it does not close into a ring, the folds it runs on over, and its sharp corners."""
     bounds = [
         _Bound(one.after, f"the corner between `{one.name.text}` and `{other.name.text}`")
@@ -92,7 +111,7 @@ def _bounds(side: Side, crossings: Crossings, seam: str) -> list[_Bound]:
             bounds += [_Bound(0.0, what), _Bound(side[-1].after, what)]
         return bounds
     for corner, stretch, at, at_end in ((start, side[0], 0.0, False), (end, side[-1], side[-1].after, True)):
-        fold = next((edge for edge in corner.edges if edge.on_fold), None)
+        fold = next((edge for edge in corner.edges if edge.on_fold and runs_on), None)
         direction = stretch.direction(at_end=at_end)
         if fold is not None and abs(dot(direction, unit(fold.path.chord))) <= sin(radians(10)):
             bounds.append(_Bound(at, _FOLD))

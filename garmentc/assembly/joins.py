@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 
 from garmentc.assembly.model import Join, Section, SectionLine, StitchUse, Work
 from garmentc.design.model import Design, EdgeName, JoinPlan, SectionPlan
-from garmentc.design.texts import placeholders, spoken
+from garmentc.design.texts import one_of, placeholders, spoken
 from garmentc.draft.draft import hold
 from garmentc.draft.evaluate import TOP, Evaluator, Scope
 from garmentc.draft.memo import Poisoned
@@ -145,5 +145,6 @@ def _possible(plan: JoinPlan, place: Place, allowance: float, folds: tuple[float
 
 def edge_words(draft: Draft, names: tuple[EdgeName, ...]) -> str:
     """Edges in words for a sentence: "the side of the Front and the side of the Back"."""
-    shown = [f"the {spoken(name.edge)} of the {draft.piece(name.piece).title}" for name in names]
+    pieces = (one_of(draft.piece(name.piece).title, name.hand, name.copy) for name in names)
+    shown = [f"the {spoken(name.edge)} of {piece}" for name, piece in zip(names, pieces, strict=True)]
     return " and ".join([", ".join(shown[:-1]), shown[-1]] if len(shown) > 2 else shown)

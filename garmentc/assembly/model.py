@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from garmentc.assembly.chains import Stretch
+from garmentc.assembly.copies import Run
 from garmentc.assembly.sewn import Surface
 from garmentc.design.model import EdgeName
+from garmentc.design.texts import one_of
 from garmentc.draft.model import Draft, DraftedPiece
 from garmentc.geometry.outline import Outline
 from garmentc.geometry.path import Path
@@ -78,9 +80,10 @@ class Join(Record):
 
 
 class Inserted(Record):
-    """A strip caught in a seam at a point of a piece, by one end or, ``folded``, by both.
+    """A strip caught in a seam at a point of a piece, ``named`` with its instances, by one end or, ``folded``, by both.
 
-    All copies of the piece together have ``places`` such points; each lies ``run`` mm along the side of the seam.
+    It is caught in these runs ``sewn`` of the seam, at ``places`` in all: one for two runs that meet there ``at_fold``.
+    Each place lies ``run`` mm along the side of the seam.
     """
 
     strip: str
@@ -89,10 +92,22 @@ class Inserted(Record):
     piece: str
     piece_title: str
     point_name: str
+    named: EdgeName
     at: Point
-    places: int
     run: float
+    sewn: tuple[int, ...]
+    at_fold: bool
     span: Span
+
+    @property
+    def of_piece(self) -> str:
+        """The piece, or which of its instances, in words."""
+        return one_of(self.piece_title, self.named.hand, self.named.copy)
+
+    @property
+    def places(self) -> int:
+        """How many places there are in all."""
+        return len(self.sewn) // 2 if self.at_fold else len(self.sewn)
 
 
 class Matched(Record):
@@ -129,7 +144,8 @@ class JoinedSeam(Record):
     A seam that meets the fold of a piece runs on into its other half: then one run is both halves. ``folded`` are the
     fold lines along which a piece is folded to bring the two sides together, as piece title and name of the line.
     When ``mirrored``, both sides are one chain of edges and its mirror image. ``sides`` are walked from the ends that
-    meet, so that places ``matched`` lie on each other; they may be off by ``within``.
+    meet, so that places ``matched`` lie on each other; they may be off by ``within``. ``sewn`` are the runs of both
+    sides, each half of a run that goes on over a fold on its own.
     """
 
     name: str
@@ -145,6 +161,7 @@ class JoinedSeam(Record):
     inserts: tuple[Inserted, ...]
     folded: tuple[tuple[str, str], ...]
     sides: tuple[tuple[Stretch, ...], tuple[Stretch, ...]]
+    sewn: tuple[tuple[Run, Run], ...]
     within: float
     span: Span
     matched: tuple[Matched, ...] = ()
@@ -187,12 +204,22 @@ class FinishedEdge(Record):
 
 
 class EdgeUse(Record):
-    """What becomes of an edge: ``way`` is seam, finish or fold; ``by`` names the seam, finish or fold."""
+    """What becomes of an edge: ``way`` is seam, finish or fold; ``by`` names the seam, finish or fold.
+
+    It is that ``of_one`` instance of the piece (in words, or of all); ``others`` are what becomes of the others' edge.
+    """
 
     way: str
     by: str
     join: Join | None
     span: Span
+    of_one: str = ""
+    others: tuple[EdgeUse, ...] = ()
+
+    @property
+    def all(self) -> tuple[EdgeUse, ...]:
+        """What becomes of the edge of all instances, one after the other."""
+        return (self, *self.others)
 
     @property
     def allowance(self) -> float:
@@ -228,13 +255,17 @@ class Notch(Record):
 
 
 class CutPiece(Record):
-    """A piece with its allowances. ``cut_line`` runs anticlockwise; ``edges`` go round it in the order of the draft."""
+    """A piece with its allowances. ``cut_line`` runs anticlockwise; ``edges`` go round it in the order of the draft.
+
+    ``hand`` says which half or piece of a pair is drawn, the left or the right one as worn, where that matters.
+    """
 
     drafted: DraftedPiece
     uses: Mapping[str, EdgeUse]
     edges: tuple[CutEdge, ...]
     cut_line: Outline
     notches: tuple[Notch, ...] = ()
+    hand: str = ""
 
 
 class PlannedStep(Record):

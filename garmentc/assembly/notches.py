@@ -5,17 +5,16 @@ Where and how many are laid is common practice, no source; the numbers stand her
 
 from __future__ import annotations
 
-import re
 from bisect import bisect_left
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from functools import cache
 from itertools import pairwise
 
 from garmentc.assembly.agree import Side
 from garmentc.assembly.chains import Stretch
+from garmentc.assembly.copies import named_back
 from garmentc.assembly.model import JoinedSeam, Matched, Notch
 from garmentc.assembly.runs import OwnNotch, closed_at, own_notches, place_at
-from garmentc.design.texts import spoken
+from garmentc.design.texts import one_of, spoken
 from garmentc.diagnostics.finding import Label, Severity
 from garmentc.draft.evaluate import Evaluator
 from garmentc.draft.model import DraftedPiece
@@ -91,20 +90,29 @@ def match_seams(seams: Iterable[JoinedSeam], values: Evaluator) -> tuple[JoinedS
     """The seams with their notches, no two of them notched alike; own notches that miss each other are told."""
     taken = _Taken()
     found: list[JoinedSeam] = []
+    known: dict[tuple[str, ...], tuple[Matched, ...]] = {}
     for seam in seams:
+        edges = _joined(seam)
+        if edges in known:  # the same seam on the other hand, or of another copy
+            found.append(seam._replace(matched=known[edges]))
+            continue
         own = list(_own(seam, values))
         given = [*own, *_corners(seam, own)]
         groups = _best(seam, given, len(own), taken)
         for pattern in patterns_of(seam, groups):
             taken.add(pattern)
-        found.append(seam._replace(matched=tuple(groups)))
+        known[edges] = tuple(groups)
+        found.append(seam._replace(matched=known[edges]))
     return tuple(found)
 
 
 def piece_notches(piece: DraftedPiece, seams: Iterable[JoinedSeam]) -> tuple[Notch, ...]:
     """All notches of a piece: the maker's own, then those that its ``seams`` lay on it."""
     found: list[Notch] = []
+    distinct: dict[tuple[str, ...], JoinedSeam] = {}
     for seam in seams:
+        distinct.setdefault(_joined(seam), seam)
+    for seam in distinct.values():
         for which, side in enumerate(seam.sides[:1] if seam.mirrored else seam.sides):
             for group in seam.matched:
                 stretch, along = place_at(side, group.runs[which])
@@ -113,6 +121,11 @@ def piece_notches(piece: DraftedPiece, seams: Iterable[JoinedSeam]) -> tuple[Not
     by_edge = {name.edge: seam.name for seam in seams for name in seam.edges if name.piece == piece.name}
     own = (Notch(one.edge, one.along, 1, by_edge.get(one.edge, ""), one.span) for one in piece.notches)
     return (*own, *found)
+
+
+def _joined(seam: JoinedSeam) -> tuple[str, ...]:
+    """The edges of both sides; seams of the left and of the right one, or of several copies, have the same."""
+    return tuple(f"{which} {one.piece.name}.{one.edge.name}" for which, side in enumerate(seam.sides) for one in side)
 
 
 def patterns_of(seam: JoinedSeam, groups: Iterable[Matched]) -> list[Pattern]:
@@ -134,7 +147,7 @@ def notch_words(seam: JoinedSeam) -> str:
     start = seam.sides[0][0]
     end = _end_words(start)
     places = [f"{SLIT_WORDS[one.slits]} at {length(float(round(one.runs[0])))}" for one in seam.matched]
-    side = f" of the {start.piece.title}" if not seam.mirrored else ""
+    side = f" of {one_of(start.piece.title, start.name.hand, start.name.copy)}" if not seam.mirrored else ""
     return f"Notches meet: {', '.join(places)}, along the sewing line from the {end}{side}."
 
 
@@ -363,23 +376,10 @@ def _in_order(groups: Iterable[Matched]) -> list[Matched]:
     return sorted(groups, key=lambda one: one.runs)
 
 
-_WORD = re.compile(r"[^\W\d_]+")
-
-
 def _backs(seam: JoinedSeam) -> Callable[[float, float], bool]:
     """Whether a place of a seam is one of the back: of its pieces one is called so, and none after the front."""
     first, second = seam.sides
     if len(first) == len(second) == 1:
-        everywhere = _named_back(first[0].piece, second[0].piece)
+        everywhere = named_back(first[0].piece, second[0].piece)
         return lambda _run, _there: everywhere
-    return lambda run, there: _named_back(place_at(first, run)[0].piece, place_at(second, there)[0].piece)
-
-
-def _named_back(*pieces: DraftedPiece) -> bool:
-    words = {word for piece in pieces for word in _words(f"{piece.name} {piece.title}")}
-    return "back" in words and "front" not in words
-
-
-@cache
-def _words(text: str) -> tuple[str, ...]:
-    return tuple(word.lower() for word in _WORD.findall(text))
+    return lambda run, there: named_back(place_at(first, run)[0].piece, place_at(second, there)[0].piece)

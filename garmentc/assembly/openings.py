@@ -46,11 +46,15 @@ def with_closures(
     """
     found: list[Opening] = []
     for one in openings:
-        wide = next((other for other in opened if set(one.edges) <= set(other.edges)), one)
+        wide = max((other for other in opened if set(one.edges) <= set(other.edges)), key=_length, default=one)
         more = set(wide.edges) - set(one.edges)
         by = tuple(name for name, edges in closures.items() if any((edge.piece, edge.edge) in more for edge in edges))
-        found.append(one._replace(opened=wide.length, closures=by) if by else one)
+        found.append(one._replace(opened=wide.length, closures=by, open_times=wide.times) if by else one)
     return tuple(found)
+
+
+def _length(opening: Opening) -> float:
+    return opening.length
 
 
 def _is_alike(one: Opening, other: Opening) -> bool:

@@ -6,7 +6,8 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from garmentc.assembly.agree import Ease, Side, agree
 from garmentc.assembly.bindings import Line, binding_runs, edge_lines, with_runs
-from garmentc.assembly.chains import Crossings, walk
+from garmentc.assembly.chains import Crossings, Stretch, walk
+from garmentc.assembly.copies import LEFT, RIGHT, Hands, Run, Unlike, runs_of
 from garmentc.assembly.drawn import drawn_through, with_drawn
 from garmentc.assembly.ends import Ends
 from garmentc.assembly.inserts import free_ends, insert_strips
@@ -23,19 +24,33 @@ TOLERANCE = 1.0
 """How far two sides of a seam may differ (mm) where the spec does not say; common practice, no source."""
 
 
-def join_seam(
-    plan: SeamPlan, design: Design, draft: Draft, crossings: Crossings, ends: Ends, values: Evaluator
-) -> JoinedSeam | None:
-    """A seam with its numbers, or None when an edge is missing or does not follow; differences are reported."""
+def sides_of(
+    plan: SeamPlan, draft: Draft, crossings: Crossings, ends: Ends, values: Evaluator
+) -> tuple[tuple[Stretch, ...], tuple[Stretch, ...]] | None:
+    """The sides of a seam from the ends that meet, or None when an edge is missing or does not follow."""
     sides = (plan.first,) if plan.mirrored else (plan.first, plan.second)
     if any(_edges(side, draft, values) is None for side in sides):
         return None
     first, second = (walk(plan.name, side, draft, crossings, values) for side in (plan.first, plan.second))
     if first is None or second is None:
         return None
-    first, second = ends.meeting(plan, first, second)
+    return ends.meeting(plan, first, second)
+
+
+def join_seam(
+    plan: SeamPlan,
+    first: tuple[Stretch, ...],
+    second: tuple[Stretch, ...],
+    draft: Draft,
+    crossings: Crossings,
+    hands: Hands,
+    values: Evaluator,
+) -> JoinedSeam | None:
+    """A seam with its numbers, or None when it can't be made so; differences are reported."""
+    design = draft.design
     halves = [side[-1].after for side in (first, second)]
-    runs_on = not plan.mirrored and any(stretch.piece.meets_fold(stretch.name.edge) for stretch in (*first, *second))
+    edges = (*first, *second)
+    runs_on = not plan.mirrored and any(one.piece.meets_fold(one.name.edge) and not one.name.hand for one in edges)
     lengths = [2 * one for one in halves] if runs_on else halves
     shown = " / ".join(dict.fromkeys(length(one) for one in lengths))
     words = {
@@ -45,11 +60,11 @@ def join_seam(
     }
     try:
         join = fill(design.joins["seam", plan.type], Place(words, plan.changes, plan.span), design, values)
-        times = _copies(plan, first, second, values)
-        times = times // 2 if runs_on or plan.mirrored else times
+        sewn = _sewn(plan, first, second, hands, values)
+        times = len(sewn) // 2 if runs_on else len(sewn)
         runs = binding_runs([Line(lengths[0], False)] * times, plan.parts, values) if join.binding else ()
         ease = _ease(plan, second[-1].after, values)
-        inserts = insert_strips(plan, first, second, draft, crossings, values)
+        inserts = insert_strips(plan, (first, second), sewn, draft, crossings, hands, values, runs_on=runs_on)
     except Poisoned:
         return None
     if not any(crossings.is_doubtful(stretch.name, stretch.edge) for stretch in (*first, *second)):
@@ -68,6 +83,7 @@ def join_seam(
         inserts,
         _folded(plan, design, draft),
         (first, second),
+        sewn,
         ease.within,
         plan.span,
         runs=runs,
@@ -103,22 +119,56 @@ def _spare(piece: DraftedPiece, crossings: Crossings) -> list[DraftedEdge]:
     return [edge for edge in piece.edges if not edge.on_fold and not crossings.uses(piece.name, edge.name)]
 
 
-def _copies(plan: SeamPlan, first: Side, second: Side, values: Evaluator) -> int:
-    """How often the edges of a seam exist once all is cut; that has to be the same for all of them."""
-    sides = [[stretch.piece.copies for stretch in side] for side in (first, second)]
-    if len({*sides[0], *sides[1]}) > 1:
-        alike = all(len(set(side)) == 1 for side in sides)
-        joined = f"{sides[0][0]} edges with {sides[1][0]}" if alike else "edges that do not exist equally often"
-        values.fault(
-            "unequal-copies",
-            f"seam `{plan.name}` joins {joined}",
-            plan.span,
-            others=tuple(
-                Label(stretch.name.span, f"cut {_times(stretch.piece.copies)}") for stretch in (*first, *second)
-            ),
-            help="a fold or a pair gives two; change `cut` of one of the pieces",
-        )
-    return min(*sides[0], *sides[1])
+def _sewn(plan: SeamPlan, first: Side, second: Side, hands: Hands, values: Evaluator) -> tuple[tuple[Run, Run], ...]:
+    """Each time a seam is sewn; all its edges have to exist equally often, and to meet as they are worn."""
+    try:
+        return runs_of(first, second, hands, mirrored=plan.mirrored)
+    except Unlike as fault:
+        if fault.stretch is None:
+            _report_unequal(plan, first, second, hands, values)
+        else:
+            _report_crossed(plan, first[0], fault.stretch, values)
+        raise Poisoned from None
+
+
+def _report_unequal(plan: SeamPlan, first: Side, second: Side, hands: Hands, values: Evaluator) -> None:
+    sides = [[len(hands.meant(stretch.piece, stretch.name)) for stretch in side] for side in (first, second)]
+    alike = all(len(set(side)) == 1 for side in sides)
+    many = f"{sides[0][0]} edges" if sides[0][0] != 1 else "1 edge"
+    joined = f"{many} with {sides[1][0]}" if alike else "edges that do not exist equally often"
+    of_one = any(stretch.name.hand or stretch.name.copy for stretch in (*first, *second))
+    values.fault(
+        "unequal-copies",
+        f"seam `{plan.name}` joins {joined}",
+        plan.span,
+        others=tuple(
+            Label(stretch.name.span, _often(stretch, number))
+            for side, numbers in zip((first, second), sides, strict=True)
+            for stretch, number in zip(side, numbers, strict=True)
+        ),
+        help="say on both sides which one is meant, as in `left front.side with left back.side`"
+        if of_one
+        else "a fold or a pair gives two; change `cut` of one of the pieces, or name one: left, right, copy 1",
+    )
+
+
+def _often(stretch: Stretch, meant: int) -> str:
+    cut = f"cut {_times(stretch.piece.copies)}"
+    return cut if meant == stretch.piece.copies else f"{cut}, {meant} of them meant"
+
+
+def _report_crossed(plan: SeamPlan, one: Stretch, other: Stretch, values: Evaluator) -> None:
+    hands = {LEFT: RIGHT, RIGHT: LEFT}
+    name = other.name
+    values.fault(
+        "left-to-right",
+        f"seam `{plan.name}` joins {one.name.hand or 'a'} `{one.piece.name}` to {name.hand or 'a'} "
+        f"`{other.piece.name}`, and they do not lie so",
+        name.span,
+        others=(Label(one.name.span, "is to meet this"),) if one is not other else (),
+        notes=("right sides together, one of them would have its wrong side out",),
+        help=f"write {hands[name.hand]} {name.piece}.{name.edge}" if name.hand else "name left and right on both sides",
+    )
 
 
 def _times(number: int) -> str:
@@ -131,17 +181,18 @@ def finish_edge(
     draft: Draft,
     seams: Sequence[JoinedSeam],
     of_piece: Mapping[str, Sequence[JoinedSeam]],
+    hands: Hands,
     values: Evaluator,
 ) -> FinishedEdge | None:
     """A finish with its numbers, or None when one of its edges is missing. ``of_piece`` are the seams by piece."""
     if _edges((name for name in plan.edges if draft.piece(name.piece).making is None), draft, values) is None:
         return None
-    total = sum(_finished_length(name, draft, seams) for name in plan.edges)
+    total = sum(_finished_length(name, draft, seams, hands) for name in plan.edges)
     shown = edge_words(draft, plan.edges)
     words = {"edges": shown, "length": length(total)}
     try:
         join = fill(design.joins["finish", plan.type], Place(words, plan.changes, plan.span), design, values)
-        lines = edge_lines(plan.edges, draft, of_piece)
+        lines = edge_lines(plan.edges, draft, of_piece, hands)
         runs = binding_runs(lines, plan.parts, values) if join.binding else ()
         drawn = None if plan.draw is None else drawn_through(plan, lines, draft, values)
     except Poisoned:
@@ -151,12 +202,12 @@ def finish_edge(
     return FinishedEdge(plan.edges, shown, join, total, plan.span, runs, drawn)
 
 
-def _finished_length(name: EdgeName, draft: Draft, seams: Sequence[JoinedSeam]) -> float:
+def _finished_length(name: EdgeName, draft: Draft, seams: Sequence[JoinedSeam], hands: Hands) -> float:
     piece = draft.piece(name.piece)
     if piece.making is None:
         edge = piece.edge(name.edge)
         assert edge is not None
-        return edge.sewn_length * piece.copies
+        return edge.sewn_length * len(hands.meant(piece, name))
     if name.edge == "ends":
         return free_ends(piece, seams) * piece.making.finished_width
     return 2 * piece.making.length * piece.copies

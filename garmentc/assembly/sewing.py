@@ -6,8 +6,9 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 from garmentc.assembly.chains import Stretch
+from garmentc.assembly.copies import Run
 from garmentc.assembly.gluing import Bond, Part
-from garmentc.assembly.instances import Cut, has_mirror
+from garmentc.assembly.instances import Cut
 from garmentc.assembly.model import JoinedSeam
 from garmentc.record import Record
 
@@ -15,33 +16,11 @@ _SLIVER = 2.0
 """Joints nearer than this (mm) to each other are meant to meet."""
 
 
-class Run(Record):
-    """One time a side of a seam is sewn: which copy, and whether leaves run backward are the mirrored ones."""
-
-    number: int
-    turned: bool
-
-    def leaf(self, stretch: Stretch) -> tuple[int, bool]:
-        """The copy of a piece that a stretch of this run belongs to, and whether it is a mirrored leaf."""
-        if has_mirror(stretch.piece):
-            return self.number // 2, stretch.backward != self.turned
-        return self.number, False
-
-
-def runs_of(seam: JoinedSeam) -> Iterator[tuple[Run, Run]]:
-    """Each time a seam is sewn, the runs of its two sides: what lies on each other shows the same side of the cloth."""
-    first, second = seam.sides
-    for number in range(min(stretch.piece.copies for stretch in (*first, *second))):
-        turned = number % 2 == 1
-        if not (seam.mirrored and turned):
-            yield Run(number, turned), Run(number, not turned)
-
-
 def seam_bonds(seam: JoinedSeam, cut: Cut) -> Iterator[Bond]:
     """All bonds that sewing a seam makes."""
     first, second = seam.sides
     overlaps = list(_overlaps(first, second))
-    for one, other in runs_of(seam):
+    for one, other in seam.sewn:
         for lap in overlaps:
             a, b = first[lap.first], second[lap.second]
             here, there = part_of_run(a, one, *lap.here, cut), part_of_run(b, other, *lap.there, cut)

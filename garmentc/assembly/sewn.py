@@ -31,7 +31,8 @@ class Opening(Record):
     """An opening of the sewn garment: a closed ring of edges, ``length`` mm all round.
 
     Openings that are each other's mirror image, or copy, are one, there ``times`` times. ``names`` are those that the
-    spec gives it. ``opened`` is how long it is (mm) with its ``closures`` open: the seams in it that open.
+    spec gives it. ``opened`` is how long it is (mm) with its ``closures`` open, the seams in it that open; so many as
+    ``open_times`` of them do.
     """
 
     names: tuple[str, ...]
@@ -41,6 +42,7 @@ class Opening(Record):
     times: int
     opened: float
     closures: tuple[str, ...] = ()
+    open_times: int = 0
 
     @property
     def edges(self) -> tuple[tuple[str, str], ...]:

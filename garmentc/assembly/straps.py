@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 
 from garmentc.assembly.chains import Stretch
+from garmentc.assembly.copies import Run
 from garmentc.assembly.gluing import Bond, Part
 from garmentc.assembly.instances import Cut, Leaf, Side
 from garmentc.assembly.model import Inserted, JoinedSeam
-from garmentc.assembly.sewing import Run, part_of_run, runs_of
+from garmentc.assembly.sewing import part_of_run
 from garmentc.assembly.turning import ENCLOSES
 from garmentc.draft.model import DraftedPiece
 from garmentc.record import Record
@@ -89,18 +90,16 @@ class Straps:
         return list(zip(ends[::2], ends[1::2], strict=True))
 
     def _ends(self, strip: DraftedPiece, seam: JoinedSeam, insert: Inserted) -> Iterator[_End]:
-        """Where an insert catches a strip, once for each copy of the piece."""
+        """Where an insert catches a strip, place by place."""
         assert strip.making is not None
         reach = strip.making.finished_width / 2
         caught = next(side for side in seam.sides if any(one.piece.name == insert.piece for one in side))
-        copies = next(one.piece.copies for one in caught if one.piece.name == insert.piece)
-        pairs = list(runs_of(seam))
-        at_fold = insert.places < copies
-        for number in range(0, len(pairs), 2 if at_fold else 1):
+        pairs = [seam.sewn[number] for number in insert.sewn]
+        for number in range(0, len(pairs), 2 if insert.at_fold else 1):
             for side, which in ((seam.sides[0], 0), (seam.sides[1], 1)):
                 at = insert.run * side[-1].after / caught[-1].after
                 holds = list(self._holds(side, pairs[number][which], at - reach, at + reach))
-                if at_fold and number + 1 < len(pairs):
+                if insert.at_fold and number + 1 < len(pairs):
                     holds = self._over_fold(side, pairs[number + 1][which], at, reach, holds)
                 if holds and all(hold.part.disc in self._worn for hold in holds):
                     yield _End(tuple(holds), self._half[holds[0].part.disc], seam.join.allowance)

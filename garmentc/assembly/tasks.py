@@ -10,7 +10,7 @@ from garmentc.assembly.notches import notch_words
 from garmentc.assembly.takeups import FlatWork
 from garmentc.assembly.turning import CLOSES, ENCLOSES
 from garmentc.design.model import EdgeName
-from garmentc.design.texts import spoken
+from garmentc.design.texts import one_of, spoken
 from garmentc.draft.model import DraftedPiece
 from garmentc.numbers import length
 from garmentc.record import Record
@@ -160,12 +160,13 @@ def _eased(seam: JoinedSeam) -> list[str]:
 
 def _side_words(side: Iterable[Stretch]) -> str:
     """A side of a seam in words, by its edges and pieces."""
-    return " and ".join(dict.fromkeys(f"the {spoken(one.name.edge)} of the {one.piece.title}" for one in side))
+    words = (f"the {spoken(one.name.edge)} of {one_of(one.piece.title, one.name.hand, one.name.copy)}" for one in side)
+    return " and ".join(dict.fromkeys(words))
 
 
 def _catch(insert: Inserted, copies: int, caught: int) -> str:
     """How strips are put between the layers before the seam is stitched, when some were caught before."""
-    where = f"at the {insert.point_name} of the {insert.piece_title}"
+    where = f"at the {insert.point_name} of {insert.of_piece}"
     which = f"each {insert.strip_title}"
     if insert.places < copies:
         which = f"a {insert.strip_title}" if insert.places == 1 else f"{insert.places} of the {insert.strip_title}"

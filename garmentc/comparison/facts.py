@@ -12,6 +12,7 @@ from garmentc.design import kinds as k
 from garmentc.design.model import EdgeName
 from garmentc.draft.model import DraftedPiece, TakeUp
 from garmentc.draft.takeups import takeup_lines
+from garmentc.syntax.values import of_one
 
 _ALIKE = 0.05  # mm; sides of a seam that differ by less are told once
 
@@ -60,7 +61,8 @@ def _piece(piece: CutPiece, names: Names) -> Iterator[Fact]:
             yield Fact(m.EDGE, name, "with darts and folds made", edge.sewn_length, k.LENGTH)
         if use is not None:
             yield Fact(m.EDGE, name, "allowance", use.allowance, k.LENGTH)
-            yield Fact(m.EDGE, name, "used", _use(use, names))
+            told = [f"{one.of_one}: {_use(one, names)}" if one.of_one else _use(one, names) for one in use.all]
+            yield Fact(m.EDGE, name, "used", "; ".join(told))
     for number, notch in enumerate(piece.notches, start=1):
         name = f"{names.edge(drafted.name, notch.edge)} notch {number}"
         yield Fact(m.NOTCH, name, "along the edge", notch.along, k.LENGTH)
@@ -170,4 +172,4 @@ def _cloth(piece: CutPiece) -> float:
 
 
 def _listed(edges: Iterable[EdgeName], names: Names) -> str:
-    return ", ".join(names.edge(one.piece, one.edge) for one in edges)
+    return ", ".join(of_one(names.edge(one.piece, one.edge), one.hand, one.copy) for one in edges)

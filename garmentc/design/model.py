@@ -9,6 +9,7 @@ from garmentc.record import Record
 from garmentc.source import Source, Span
 from garmentc.syntax import nodes
 from garmentc.syntax.nodes import Expr
+from garmentc.syntax.values import of_one
 
 
 class MeasurePlan(Record):
@@ -95,15 +96,26 @@ class StripPlan(Record):
 
 
 class EdgeName(Record):
-    """One edge of one piece, as a statement names it; ``edge`` may be dotted: ``facing.side``."""
+    """One edge of one piece, as a statement names it; ``edge`` may be dotted: ``facing.side``.
+
+    It is that of all instances of the piece, or only of those on one ``hand``, left or right as worn, or of one
+    ``copy`` (from 1).
+    """
 
     piece: str
     edge: str
     span: Span
+    hand: str = ""
+    copy: int = 0
 
     @property
     def text(self) -> str:
-        return f"{self.piece}.{self.edge}"
+        return of_one(f"{self.piece}.{self.edge}", self.hand, self.copy)
+
+    @property
+    def of_one(self) -> str:
+        """The instances that are meant in words: "left", "copy 2"; nothing for all of them."""
+        return ", ".join(word for word in (self.hand, f"copy {self.copy}" if self.copy else "") if word)
 
 
 class StitchPlan(Record):
@@ -172,13 +184,18 @@ class JoinPlan(Record):
 
 
 class InsertPlan(Record):
-    """A strip caught in a seam at a named point of a piece."""
+    """A strip caught in a seam at a named point of a piece, or of one instance of it."""
 
     strip: str
     folded: bool
-    piece: str
+    at: EdgeName
     point: nodes.Ref
     span: Span
+
+    @property
+    def piece(self) -> str:
+        """The piece that the point is of."""
+        return self.at.piece
 
 
 class SeamPlan(Record):

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from garmentc.design.model import Design, PiecePlan
+from garmentc.design.model import Design, EdgeName, PiecePlan
 from garmentc.diagnostics.finding import Finding, Findings
 
 
-def raw_edge_words(piece: str, edge: str) -> tuple[str, str]:
+def raw_edge_words(edge: EdgeName) -> tuple[str, str]:
     """The headline and the help of the finding about an edge that is left raw."""
-    headline = f"edge `{edge}` of `{piece}` is left raw and would fray"
-    return headline, f"sew it in a seam, or write `finish {piece}.{edge} as …`"
+    of = f"copy {edge.copy} of " if edge.copy else ""
+    of += f"the {edge.hand} `{edge.piece}`" if edge.hand else f"`{edge.piece}`"
+    headline = f"edge `{edge.edge}` of {of} is left raw and would fray"
+    return headline, f"sew it in a seam, or write `finish {edge.text} as …`"
 
 
 def check_raw_edges(design: Design, findings: Findings) -> None:
@@ -30,7 +32,7 @@ def check_raw_edges(design: Design, findings: Findings) -> None:
         parts = (edge for one in ancestry for edge in one.made_edges.values())
         for edge in (*ancestry[-1].edges.values(), *parts):
             if edge.name.text not in folds and (piece.name, edge.name.text) not in used:
-                headline, help = raw_edge_words(piece.name, edge.name.text)
+                headline, help = raw_edge_words(EdgeName(piece.name, edge.name.text, edge.span))
                 findings.add(Finding("raw-edge", headline, edge.span, help=help, subject=piece.name))
 
 

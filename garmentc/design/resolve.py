@@ -13,7 +13,7 @@ from garmentc.design.joins import JoinTypes, said_once
 from garmentc.design.kindcheck import TOP, KindChecker, Scope
 from garmentc.design.lays import resolve_lays
 from garmentc.design.library import Library
-from garmentc.design.mirrors import check_itself, check_mirror
+from garmentc.design.mirrors import check_itself, check_mirror, exists
 from garmentc.design.model import (
     CheckPlan,
     Design,
@@ -264,14 +264,17 @@ class _Resolver:
         if first in names.pieces and len(item.at.words) > 1:
             piece, point = first, nodes.Ref(item.at.span, item.at.words[1:])
         else:
-            piece, point = seam.first[0].words[0].text, item.at
+            piece, point = seam.first[0].words[0].text, nodes.Ref(item.at.span, item.at.words)
         if piece not in names.pieces:
             return None
         if not names.pieces[piece].made:
             self._not_taken(piece, item.at.span)
             return None
         self._checker.expect(point, k.POINT, Scope(piece), "the place where a strip is inserted")
-        return InsertPlan(strip, item.folded, piece, point, item.span)
+        at = EdgeName(piece, "", item.at.span, item.at.hand, item.at.copy)
+        if not exists(at, names.pieces, self._findings):
+            return None
+        return InsertPlan(strip, item.folded, at, point, item.span)
 
     def _finish(self, finish: nodes.Finish) -> FinishPlan:
         parts, edges = strip_parts(finish.edges, self._found.names.strips, self._checker, self._findings)
@@ -311,8 +314,9 @@ class _Resolver:
                     help=f"name one of its edges: {', '.join(self._checker.edge_names(pieces[piece]))}",
                 )
                 continue
-            if self._checker.edge(piece, ".".join(rest), ref.span):
-                found.append(EdgeName(piece, ".".join(rest), ref.span))
+            name = EdgeName(piece, ".".join(rest), ref.span, ref.hand, ref.copy)
+            if self._checker.edge(piece, name.edge, ref.span) and exists(name, pieces, self._findings):
+                found.append(name)
             else:
                 whole = False
         return tuple(found) if whole else None
@@ -411,7 +415,7 @@ class _Resolver:
         known += [step.name.text for step in found.steps]
         edges = [*(edge for one in found.finishes for edge in one.edges)]
         edges += [edge for seam in found.seams for edge in (*seam.first, *(seam.second or ()))]
-        known += [".".join(word.text for word in edge.words) for edge in edges]
+        known += [edge.dotted for edge in edges]
         for piece in found.names.pieces.values():
             shapings = [one for one in piece.shapings if isinstance(one, nodes.Dart | nodes.Tuck | nodes.Pleats)]
             known += [f"{piece.name}.{one.name.text}" for one in shapings]

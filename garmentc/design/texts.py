@@ -16,6 +16,11 @@ def ease_name(name: str) -> str:
     return name if "." in name else f"ease.{name}"
 
 
+def one_of(title: str, hand: str, copy: int) -> str:
+    """A piece by its title, or which of its instances: "the Front", "the left Front", "copy 2 of the Yoke"."""
+    return (f"copy {copy} of " if copy else "") + f"the {hand} {title}".replace("  ", " ")
+
+
 def spoken(name: str) -> str:
     """A name of the spec as words: ``facing.lower_edge`` becomes "facing lower edge"."""
     return name.replace(".", " ").replace("_", " ")

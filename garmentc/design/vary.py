@@ -135,6 +135,8 @@ class _Variant:
         target = drop.target
         if isinstance(target, nodes.Ref):
             self._drop_finish(target)
+        elif isinstance(target, nodes.Ordering):
+            self._drop_order(target)
         elif drop.what == "lay":
             assert isinstance(target, nodes.Word)
             self._drop_lay(target)
@@ -151,20 +153,31 @@ class _Variant:
             self._change(_BY_WORD[drop.what], target.text, lambda old: None, target.span, drop.what)
 
     def _drop_finish(self, target: nodes.Ref) -> None:
-        wanted = tuple(word.text for word in target.words)
+        wanted = target.dotted
         found = False
 
         def without(one: Statement) -> Statement | None:
             nonlocal found
             if not isinstance(one, nodes.Finish):
                 return one
-            left = tuple(edge for edge in one.edges if tuple(word.text for word in edge.words) != wanted)
+            left = tuple(edge for edge in one.edges if edge.dotted != wanted)
             found = found or len(left) < len(one.edges)
             return one._replace(edges=left) if left else None
 
         self.statements = each(self.statements, without)
         if not found:
-            self._unknown(target.span, f"the base has no finish of `{'.'.join(wanted)}`", "", ())
+            self._unknown(target.span, f"the base has no finish of `{wanted}`", "", ())
+
+    def _drop_order(self, target: nodes.Ordering) -> None:
+        """An order is known by what comes earlier and what later, however it is written."""
+        before = self.statements
+        wanted = _earlier_and_later(target)
+        self.statements = each(
+            before, lambda one: None if isinstance(one, nodes.Ordering) and _earlier_and_later(one) == wanted else one
+        )
+        if self.statements == before:
+            known = [one.span.text for one in flat(before) if isinstance(one, nodes.Ordering)]
+            self._unknown(target.span, "the base asks for no such order", target.span.text, known)
 
     def _drop_lay(self, target: nodes.Word) -> None:
         before = self.statements
@@ -202,6 +215,11 @@ class _Variant:
 
     def _unknown(self, span: Span, headline: str, name: str, known: Iterable[str]) -> None:
         self._findings.add(Finding("unknown-name", headline, span, help=meant_or_known(name, known)))
+
+
+def _earlier_and_later(order: nodes.Ordering) -> tuple[str, str]:
+    pair = (order.other.text, order.thing.text)
+    return pair if order.order == "after" else (pair[1], pair[0])
 
 
 def _with_item(

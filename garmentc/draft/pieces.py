@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import suppress
 
 from garmentc.data.model import Body
@@ -198,7 +198,7 @@ class Drafter:
             border,
             Outline(tuple(edge.path for edge in edges)),
             (*folds, *self._guides(plan), *lengthen_lines(plan, border, self.values), *row_lines(rows)),
-            (*self._marks(plan, shaped), *_part_marks(plan, border), *row_marks(rows)),
+            (*self._marks(plan, shaped), *_part_marks(ancestry, border), *row_marks(rows)),
             (),
             shaped.takeups,
             shaped.shifts,
@@ -385,9 +385,12 @@ class Drafter:
         )
 
 
-def _part_marks(plan: PiecePlan, border: Sequence[DraftedEdge]) -> Iterator[PlacedMark]:
-    """Where the parts of edges begin that the piece names, so that what differs along an edge is told on the cloth."""
-    parts = {one.name.text: one for one in plan.shapings if isinstance(one, nodes.Part)}
+def _part_marks(plans: Iterable[PiecePlan], border: Sequence[DraftedEdge]) -> Iterator[PlacedMark]:
+    """Where parts of edges begin, so that what differs along an edge is told on the cloth.
+
+    They are named by the piece, or by those it is taken from.
+    """
+    parts = {one.name.text: one for plan in plans for one in plan.shapings if isinstance(one, nodes.Part)}
     for before, after in zip([border[-1], *border], border, strict=False):
         for one, other in ((before, after), (after, before)):
             part = parts.get(one.name)

@@ -266,6 +266,11 @@ class TreeBuilder(ValueBuilder):
     def chain(self, meta: Meta, children: Children) -> tuple[nodes.Ref, ...]:
         return tuple(children)
 
+    def of_one(self, meta: Meta, children: Children) -> nodes.Ref:
+        *hand, ref, number = children
+        copy = 0 if number is None else whole(number) or -1
+        return nodes.Ref(self.span(meta), ref.words, str(hand[0]) if hand else "", copy)
+
     def insert(self, meta: Meta, children: Children) -> nodes.Insert:
         strip, folded, at = children
         return nodes.Insert(self.span(meta), self.word(strip), folded is not None, at)
@@ -400,6 +405,11 @@ class TreeBuilder(ValueBuilder):
 
     def drop_lay(self, meta: Meta, children: Children) -> nodes.Drop:
         return nodes.Drop(self.span(meta), "lay", self.word(children[0]))
+
+    def drop_order(self, meta: Meta, children: Children) -> nodes.Drop:
+        thing, order, other = children
+        dropped = nodes.Ordering(self.span(meta), dotted(thing), str(order), dotted(other))
+        return nodes.Drop(self.span(meta), "order", dropped)
 
     def drop_check(self, meta: Meta, children: Children) -> nodes.Drop:
         return nodes.Drop(self.span(meta), str(children[0]), self.text(children[1]))

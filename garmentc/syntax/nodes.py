@@ -494,7 +494,7 @@ class Drop(Record):
 
     span: Span
     what: str
-    target: Word | Text | Ref
+    target: Word | Text | Ref | Ordering
 
 
 class Extend(Record):

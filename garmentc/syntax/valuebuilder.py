@@ -143,7 +143,7 @@ class ValueBuilder:
 
 def dotted(ref: nodes.Ref) -> nodes.Word:
     """A name inside a block as one word."""
-    return nodes.Word(".".join(word.text for word in ref.words), ref.span)
+    return nodes.Word(ref.dotted, ref.span)
 
 
 def bare(sign: Token) -> str:

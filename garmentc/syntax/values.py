@@ -32,10 +32,25 @@ class Quantity(Record):
 
 
 class Ref(Record):
-    """A name, or a name inside a name: ``front.side.length``."""
+    """A name, or a name inside a name: ``front.side.length``.
+
+    Of an edge, ``hand`` says whether that of the left or right half or piece is meant, and ``copy`` of which copy.
+    """
 
     span: Span
     words: tuple[Word, ...]
+    hand: str = ""
+    copy: int = 0
+
+    @property
+    def dotted(self) -> str:
+        """The name as it is written, with the instance that is meant."""
+        return of_one(".".join(word.text for word in self.words), self.hand, self.copy)
+
+
+def of_one(dotted: str, hand: str, copy: int) -> str:
+    """The name of an edge with the instances of its piece that are meant, as a spec writes it."""
+    return (f"{hand} " if hand else "") + dotted + (f" of copy {copy}" if copy else "")
 
 
 class Call(Record):

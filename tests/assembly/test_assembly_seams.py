@@ -245,7 +245,7 @@ def test_both_sides_exist_equally_often(panels: str, rails: str, slugs: list[str
 
 def test_unequal_copies_are_told_with_both_numbers() -> None:
     (fault,) = found(railed().replace("{ cut 1;", "{ cut 3;"))
-    assert fault.headline == "seam `s` joins 1 edges with 3"
+    assert fault.headline == "seam `s` joins 1 edge with 3"
     assert [label.span.text for label in fault.others] == ["panel.lower", "rail.near"]
 
 

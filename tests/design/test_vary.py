@@ -87,6 +87,25 @@ def test_drop_and_add() -> None:
     assert len(assembly.draft.piece("front").notches) == 1
 
 
+ORDERED = "finish front.side as overedged\nfinish front.hem as overedged\norder front.side before front.hem\n"
+
+
+@pytest.mark.parametrize("written", ["front.hem after front.side", "front.side before front.hem"])
+def test_an_order_of_the_base_is_dropped_however_it_is_written(written: str) -> None:
+    base = BASE.replace("finish front.hem, front.side as overedged\n", ORDERED)
+    turned = compiled(f"drop order {written}\norder front.hem before front.side", **{"stint.garment": base})
+    assert width(turned)
+    names = [step.name for step in turned.made[0].steps]
+    assert names.index("finish front.hem") < names.index("finish front.side")
+
+
+def test_an_order_that_the_base_does_not_ask_for_is_told_with_those_it_does() -> None:
+    base = BASE.replace("finish front.hem, front.side as overedged\n", ORDERED)
+    (finding,) = compiled("drop order front.side after front.hem", **{"stint.garment": base}).findings
+    assert (finding.slug, finding.headline) == ("unknown-name", "the base asks for no such order")
+    assert "front.side before front.hem" in finding.help
+
+
 def test_variants_of_variants() -> None:
     middle = 'garment dunlin "Dunlin" varies "stint.garment"\nedition 1\nset height = 31 cm\nset ease.bust_girth = 8 cm'
     files = {

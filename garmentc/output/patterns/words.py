@@ -48,6 +48,8 @@ def wordings(assembly: Assembly, piece: CutPiece, told: Told = PLAINLY) -> tuple
     size = told.size or size_text([body.name], body.is_size, told.speech)
     cut = each(lambda voice: cut_text(drafted, voice))
     details = [each(lambda voice: allowance_words(piece, voice))]
+    if piece.hand:
+        details.insert(0, say(f"drawn_{piece.hand}"))
     if drafted.grain in GRAIN_TURNS:
         details.insert(0, say(f"grain_{drafted.grain}"))
     if design.set_outside:

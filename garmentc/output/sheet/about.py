@@ -71,7 +71,8 @@ def _openings(assembly: Assembly) -> Iterator[Block]:
     rows = []
     for opening in assembly.surface.openings:
         plans = [assembly.draft.design.openings[name] for name in opening.names]
-        by = [f"{spoken(name)} ({tape(opening.opened)} all round when open)" for name in opening.closures]
+        some = "" if opening.open_times == opening.times else f"{opening.open_times} of them by "
+        by = [f"{some}{spoken(name)} ({tape(opening.opened)} all round when open)" for name in opening.closures]
         closed = "; ".join(dict.fromkeys((*by, *(plan.by for plan in plans if plan.by))))
         rows.append((capital(opening_words(opening)), str(opening.times), tape(opening.length), closed))
     if rows:

@@ -71,11 +71,14 @@ def _piece(piece: CutPiece, assembly: Assembly) -> Iterator[Block]:
     drafted = piece.drafted
     yield Heading(3, drafted.title)
     yield Paragraph(f"{_count(drafted)} {_GRAIN.get(drafted.grain, '')}".strip())
+    if piece.hand:
+        what = "half" if drafted.on_fold else "piece"
+        yield Paragraph(f"The {what} that is drawn is the {piece.hand} one, as it is worn: mark it on the wrong side.")
     yield from (Paragraph(text) for text in _grown_on(piece, assembly))
     yield Paragraph(_size(piece))
     yield sketch_piece(piece)
     rows = tuple(
-        (spoken(edge.name), tape(edge.sewn_length), _allowance(use), _becomes(use))
+        (spoken(edge.name), tape(edge.sewn_length), _allowance(use), _becomes_all(use))
         for edge in drafted.edges
         for use in (piece.uses[edge.name],)
     )
@@ -127,6 +130,13 @@ def _is_found(use: EdgeUse) -> bool:
 
 def _allowance(use: EdgeUse) -> str:
     return tape(use.allowance) if use.allowance > 0 else NONE
+
+
+def _becomes_all(use: EdgeUse) -> str:
+    """What becomes of an edge, of each instance of its piece where they differ."""
+    if len({_becomes(one) for one in use.all}) == 1:
+        return _becomes(use)
+    return "; ".join(f"{one.of_one}: {_becomes(one)}" for one in use.all)
 
 
 def _becomes(use: EdgeUse) -> str:

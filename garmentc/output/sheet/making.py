@@ -102,7 +102,7 @@ def _to_tape(line: str) -> str:
 def _with_places(draft: Draft, seam: JoinedSeam, line: str) -> str:
     """A line that catches a strip, with the place on the edge after the name of the point."""
     for insert in seam.inserts:
-        named = f"at the {insert.point_name} of the {insert.piece_title}"
+        named = f"at the {insert.point_name} of {insert.of_piece}"
         line = line.replace(named, f"{named} ({place_of_insert(draft.piece(insert.piece), seam, insert)})", 1)
     return line
 

@@ -19,7 +19,7 @@ _ON_SEAM = 1.0  # mm; as far as the assembly lets a strip be from the seam that 
 def place_of_insert(piece: DraftedPiece, seam: JoinedSeam, insert: Inserted) -> str:
     """Where a strip is caught on a piece: "at the neckline end of the armhole, one on each side"."""
     sewn = [name.edge for name in (*seam.first, *seam.second) if name.piece == piece.name]
-    return place_on(piece, insert.at, _ON_SEAM, sewn) + on_each_side(piece, insert.at)
+    return place_on(piece, insert.at, _ON_SEAM, sewn) + ("" if insert.named.of_one else on_each_side(piece, insert.at))
 
 
 def place_on(piece: DraftedPiece, at: Point, near: float = NEAR, among: Container[str] = ()) -> str:

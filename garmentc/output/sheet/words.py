@@ -8,7 +8,7 @@ from collections.abc import Iterable, Sequence
 from garmentc.design import kinds as k
 from garmentc.design.kinds import Kind
 from garmentc.design.model import EdgeName
-from garmentc.design.texts import spoken
+from garmentc.design.texts import one_of, spoken
 from garmentc.draft.model import Draft, DraftedPiece
 from garmentc.draft.shown import shown_as
 from garmentc.numbers import decimal
@@ -75,7 +75,8 @@ def by_piece(draft: Draft, names: Iterable[EdgeName]) -> str:
     """Edges piece by piece: "Front: armhole, side; Back: side"."""
     found: dict[str, list[str]] = {}
     for name in names:
-        found.setdefault(draft.piece(name.piece).title, []).append(spoken(name.edge))
+        title = one_of(draft.piece(name.piece).title, name.hand, name.copy).removeprefix("the ")
+        found.setdefault(capital(title), []).append(spoken(name.edge))
     return "; ".join(f"{title}: {', '.join(edges)}" for title, edges in found.items())
 
 
@@ -85,9 +86,11 @@ def edge_length(draft: Draft, name: EdgeName) -> str:
     edge = piece.edge(name.edge)
     assert edge is not None
     long, copies = edge.sewn_length, piece.copies
-    if piece.meets_fold(name.edge):
+    if name.of_one:
+        copies = 1 if name.hand or not (piece.pair or piece.on_fold) else 2
+    elif piece.meets_fold(name.edge):
         long, copies = 2 * long, copies // 2
-    return f"{piece.title}: {spoken(name.edge)} {tape(long)}{how_often(piece, copies)}"
+    return f"{by_piece(draft, (name,))} {tape(long)}{how_often(piece, copies)}"
 
 
 def how_often(piece: DraftedPiece, copies: int) -> str:

@@ -69,6 +69,8 @@ TEXTS: dict[str, tuple[str, str]] = {
     "cut_fold": ("cut {number} on the fold", "{number} × im Stoffbruch zuschneiden"),
     "cut_pair": ("cut a pair", "1 Paar gegengleich zuschneiden"),
     "cut_pairs": ("cut {number} pairs", "{number} Paare gegengleich zuschneiden"),
+    "drawn_left": ("the left one, as worn, is drawn", "gezeichnet ist das linke, wie getragen"),
+    "drawn_right": ("the right one, as worn, is drawn", "gezeichnet ist das rechte, wie getragen"),
     # the label of a piece, and words beside its lines
     "grain_straight": ("straight grain, as the arrow", "im Fadenlauf, wie der Pfeil"),
     "grain_cross": (
