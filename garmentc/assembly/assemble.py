@@ -93,6 +93,7 @@ def assemble(draft: Draft, values: Evaluator, findings: Findings) -> Assembly | 
     check_passing(surface.openings, values)
     draft = _finished(draft, surface, values)
     joins = [*(seam.join for seam in seams), *(finish.join for finish in finishes)]
+    joins += [seam.gap.join for seam in seams if seam.gap is not None]
     return Assembly(
         draft,
         tuple(pieces),
@@ -150,6 +151,9 @@ def _thread(
         for work in seam.join.work:
             if work.stitch is not None:
                 add(work.stitch, max(seam.first_length, seam.second_length) * seam.times)
+        for work in seam.gap.join.work if seam.gap else ():
+            if work.stitch is not None and seam.gap is not None:
+                add(work.stitch, (seam.gap.high - seam.gap.low) * seam.times)
     for finish in finishes:
         for work in finish.join.work:
             if work.stitch is not None:

@@ -136,6 +136,14 @@ class BindingRun(Record):
     joins: tuple[float, ...]
 
 
+class Gap(Record):
+    """An opening that a seam leaves, from place to place along its first side (mm), and what closes it later."""
+
+    low: float
+    high: float
+    join: Join
+
+
 class JoinedSeam(Record):
     """A seam. Lengths are along the stitching line of one run; it is sewn ``times`` over (left and right, say).
 
@@ -166,6 +174,7 @@ class JoinedSeam(Record):
     span: Span
     matched: tuple[Matched, ...] = ()
     runs: tuple[BindingRun, ...] = ()
+    gap: Gap | None = None
 
     @property
     def edges(self) -> tuple[EdgeName, ...]:
@@ -271,8 +280,8 @@ class CutPiece(Record):
 class PlannedStep(Record):
     """One step of the making, in order.
 
-    ``about`` is strip, shaping, seam, finish, row (of buttons or buttonholes) or own, and ``thing`` the strip, seam or
-    finish that it makes; ``lines`` say what to do.
+    ``about`` is strip, shaping, seam, finish, row (of buttons or buttonholes), closing or own, and ``thing`` the strip,
+    seam or finish that it makes; ``lines`` say what to do.
     """
 
     number: int

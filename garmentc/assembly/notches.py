@@ -97,7 +97,7 @@ def match_seams(seams: Iterable[JoinedSeam], values: Evaluator) -> tuple[JoinedS
             found.append(seam._replace(matched=known[edges]))
             continue
         own = list(_own(seam, values))
-        given = [*own, *_corners(seam, own)]
+        given = [*own, *_corners(seam, own), *_gap_ends(seam, own)]
         groups = _best(seam, given, len(own), taken)
         for pattern in patterns_of(seam, groups):
             taken.add(pattern)
@@ -276,6 +276,15 @@ def _corners(seam: JoinedSeam, own: Sequence[Matched]) -> Iterator[Matched]:
             if any(abs(one.runs[which] - run) < _NEAR for one in own):
                 continue
             yield Matched(runs if which == 0 else (runs[1], runs[0]), laid if which == 0 else (laid[1], laid[0]), 1)
+
+
+def _gap_ends(seam: JoinedSeam, own: Sequence[Matched]) -> list[Matched]:
+    """Both ends of the opening that a seam leaves."""
+    if seam.gap is None:
+        return []
+    spread = _spread(seam, own)
+    laid = (True, not seam.mirrored)
+    return [Matched((run, spread.across(run, 0)), laid, 1) for run in (seam.gap.low, seam.gap.high)]
 
 
 # ---- what is laid between

@@ -10,6 +10,7 @@ from garmentc.assembly.chains import Crossings, Stretch, walk
 from garmentc.assembly.copies import LEFT, RIGHT, Hands, Run, Unlike, runs_of
 from garmentc.assembly.drawn import drawn_through, with_drawn
 from garmentc.assembly.ends import Ends
+from garmentc.assembly.gaps import left_open
 from garmentc.assembly.inserts import free_ends, insert_strips
 from garmentc.assembly.joins import Place, edge_words, fill
 from garmentc.assembly.model import FinishedEdge, JoinedSeam
@@ -64,6 +65,7 @@ def join_seam(
         times = len(sewn) // 2 if runs_on else len(sewn)
         runs = binding_runs([Line(lengths[0], False)] * times, plan.parts, values) if join.binding else ()
         ease = _ease(plan, second[-1].after, values)
+        gap = left_open(plan, first, design, values)
         inserts = insert_strips(plan, (first, second), sewn, draft, crossings, hands, values, runs_on=runs_on)
     except Poisoned:
         return None
@@ -87,6 +89,7 @@ def join_seam(
         ease.within,
         plan.span,
         runs=runs,
+        gap=gap,
     )
 
 

@@ -53,6 +53,10 @@ def tasks_of(
         rank = _CLOSING if seam.join.turning == CLOSES else _SEAMS
         title = f"{seam.join.title}: {spoken(seam.name)}"
         yield Task(seam.name, title, "seam", (), rank, seam.span, seam)
+        if seam.gap is not None:
+            title = f"{seam.gap.join.title}: {spoken(seam.name)}"
+            lines = tuple(work.text for work in seam.gap.join.work)
+            yield Task(closing_name(seam), title, "closing", lines, _CLOSING, seam.span)
 
 
 def with_lines(order: Iterable[Task], strips: Iterable[DraftedPiece]) -> Iterator[Task]:
@@ -120,6 +124,11 @@ def _finish(finish: FinishedEdge, inside: Mapping[tuple[str, str], object], stri
     return Task(finish_name(finish), title, "finish", lines, rank, finish.span, finish)
 
 
+def closing_name(seam: JoinedSeam) -> str:
+    """What the task is called that closes what a seam leaves open."""
+    return f"close {seam.name}"
+
+
 def finish_name(finish: FinishedEdge) -> str:
     """What the task of a finish is called."""
     return "finish " + ", ".join(name.text for name in finish.edges)
@@ -135,6 +144,7 @@ def _sewing(seam: JoinedSeam, copies: Mapping[str, int], caught: dict[str, int])
     for insert in seam.inserts:
         after.append(_catch(insert, copies[insert.strip], caught[insert.strip]))
         caught[insert.strip] += insert.places
+    after += _left_open(seam)
     lines[pinned + 1 : pinned + 1] = after
     lines[pinned:pinned] = before
     if seam.times > 1:
@@ -142,6 +152,18 @@ def _sewing(seam: JoinedSeam, copies: Mapping[str, int], caught: dict[str, int])
     if not any(work.word == "press" for work in seam.join.work):
         lines.append("Press it before anything is sewn across it.")
     return lines
+
+
+def _left_open(seam: JoinedSeam) -> list[str]:
+    """Where a seam is not sewn yet."""
+    if seam.gap is None:
+        return []
+    low, high = (length(float(round(run))) for run in (seam.gap.low, seam.gap.high))
+    wide = length(seam.gap.high - seam.gap.low)
+    return [
+        f"Leave {wide} open, between the notches at {low} and {high}: stop at the one, sew a few stitches back, and "
+        "begin again at the other. The work is turned, or filled, through it."
+    ]
 
 
 def _eased(seam: JoinedSeam) -> list[str]:

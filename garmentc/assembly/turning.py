@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from cmath import exp, pi
 from collections.abc import Iterable, Mapping, Sequence
+from typing import NamedTuple
 
 from garmentc.assembly.chains import Corner, Crossings
 from garmentc.assembly.model import EdgeUse, JoinedSeam
@@ -11,6 +12,7 @@ from garmentc.diagnostics.finding import Label, Severity
 from garmentc.draft.evaluate import Evaluator
 from garmentc.draft.model import DraftedEdge, DraftedPiece
 from garmentc.numbers import length
+from garmentc.source import Span
 
 ENCLOSES, CLOSES, OPENS = "encloses", "closes", "opens"
 """The words by which a seam type says that it is turned, closes the opening for that, or is a closure itself."""
@@ -36,15 +38,25 @@ def check_turning(
         if not turned:
             continue
         free = [(piece, edge) for piece in members for edge in piece.edges if _is_open(edge.name, uses[piece.name])]
-        if not free:
+        gaps = [(seam, seam.gap) for seam in sewn if seam.gap is not None]
+        if not free and not gaps:
             _report_closed(turned[-1], members, values)
             continue
-        opening = max(_openings(free, crossings), key=_width)
-        if _width(opening) >= HAND - _FLAT:
+        places = [_Way(_width(one), [edge.span for _, edge in one]) for one in _openings(free, crossings)]
+        places += [_Way(gap.high - gap.low, [seam.span]) for seam, gap in gaps]
+        way = max(places, key=lambda one: one.wide)
+        if way.wide >= HAND - _FLAT:
             continue
         needed = min(HAND, max(_narrowest(piece) for piece in members))
-        if _width(opening) < needed - _FLAT:
-            _report_narrow(turned[-1], opening, needed, values)
+        if way.wide < needed - _FLAT:
+            _report_narrow(turned[-1], way, needed, values)
+
+
+class _Way(NamedTuple):
+    """A way through which work can be turned: how wide it is (mm), and where it is left open."""
+
+    wide: float
+    spans: Sequence[Span]
 
 
 def hanging_together(
@@ -107,16 +119,16 @@ def _report_closed(seam: JoinedSeam, members: Iterable[DraftedPiece], values: Ev
         f"seam `{seam.name}` leaves no opening to turn the work right side out",
         seam.span,
         others=tuple(Label(piece.span, "all its edges are sewn shut") for piece in members),
-        help="split one edge, leave its middle out of the seam, and close that by a seam `as hand_closed`",
+        help="leave some of a seam open: { leave 12 cm at 50 % }",
     )
 
 
-def _report_narrow(seam: JoinedSeam, opening: Sequence[_Free], needed: float, values: Evaluator) -> None:
+def _report_narrow(seam: JoinedSeam, way: _Way, needed: float, values: Evaluator) -> None:
     values.fault(
         "opening-too-small",
-        f"the work that seam `{seam.name}` encloses has to be turned through {length(_width(opening))}",
+        f"the work that seam `{seam.name}` encloses has to be turned through {length(way.wide)}",
         seam.span,
-        others=tuple(Label(edge.span, f"{length(edge.sewn_length)} are open here") for _, edge in opening),
+        others=tuple(Label(span, "open here") for span in way.spans),
         notes=(f"a hand, or the narrowest way through, needs {length(needed)} (common practice, no source)",),
         help="leave more of the edge open",
         severity=Severity.WARNING,

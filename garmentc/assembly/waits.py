@@ -7,7 +7,7 @@ from itertools import pairwise, product
 
 from garmentc.assembly.chains import Corner, Crossings
 from garmentc.assembly.model import FinishedEdge, JoinedSeam
-from garmentc.assembly.tasks import Task, leaf_of, shut_in
+from garmentc.assembly.tasks import Task, closing_name, leaf_of, shut_in
 from garmentc.assembly.turning import CLOSES, ENCLOSES, hanging_together
 from garmentc.design.model import EdgeName
 from garmentc.draft.model import Draft
@@ -92,14 +92,16 @@ def _over_mirrored(
 
 
 def _turned(seams: Sequence[JoinedSeam], draft: Draft) -> Iterator[Wait]:
-    closing = [seam for seam in seams if seam.join.turning == CLOSES]
+    closing = [(seam.name, seam) for seam in seams if seam.join.turning == CLOSES]
+    closing += [(closing_name(seam), seam) for seam in seams if seam.gap is not None]
+    yield from (Wait(name, seam.name, "it closes what this leaves open") for name, seam in closing if seam.gap)
     if not closing:
         return
     for members, sewn in hanging_together(draft.pieces, seams):
         names = {piece.name for piece in members}
-        for last in (seam for seam in closing if seam.first[0].piece in names):
+        for last in (name for name, seam in closing if seam.first[0].piece in names):
             for seam in (one for one in sewn if one.join.turning == ENCLOSES):
-                yield Wait(last.name, seam.name, "the work is turned through it")
+                yield Wait(last, seam.name, "the work is turned through it")
 
 
 def _finish(

@@ -116,6 +116,9 @@ def _seam(seam: JoinedSeam, names: Names) -> Iterator[Fact]:
     yield Fact(m.SEAM, name, "sewn times", float(seam.times), k.COUNT)
     sides = [_listed(seam.first, names)] + ([] if seam.mirrored else [_listed(seam.second, names)])
     yield Fact(m.SEAM, name, "joins", " with ".join(sides))
+    if seam.gap is not None:
+        yield Fact(m.SEAM, name, "left open", seam.gap.high - seam.gap.low, k.LENGTH)
+        yield Fact(m.SEAM, name, "left open after", seam.gap.low, k.LENGTH)
     yield Fact(m.SEAM, name, "inserts", ", ".join(_caught(one, names) for one in seam.inserts) or "none")
     yield from _join(m.SEAM, name, seam.join)
 

@@ -189,7 +189,7 @@ class JoinTypes:
         self._findings.add(Finding(slug, headline, span, "", others, (), help))
 
 
-def said_once(items: Sequence[nodes.TypeItem | nodes.SeamEase | nodes.Smooth], findings: Findings) -> None:
+def said_once(items: Sequence[nodes.TypeItem | nodes.SeamItem], findings: Findings) -> None:
     """Report what is said again."""
     for again in items[1:]:
         first = Label(items[0].span, "first said here")

@@ -198,6 +198,15 @@ class InsertPlan(Record):
         return self.at.piece
 
 
+class LeavePlan(Record):
+    """An opening that a seam leaves in its first side, and the seam type that closes it."""
+
+    wide: Expr
+    at: Expr
+    type: str
+    span: Span
+
+
 class SeamPlan(Record):
     """Two chains of edges sewn to each other; when ``mirrored``, one chain to its mirror image, and both are alike.
 
@@ -217,6 +226,7 @@ class SeamPlan(Record):
     smooth: Expr | None
     span: Span
     parts: nodes.Parts | None = None
+    leave: LeavePlan | None = None
 
     @property
     def edges(self) -> tuple[EdgeName, ...]:

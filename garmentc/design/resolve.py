@@ -22,6 +22,7 @@ from garmentc.design.model import (
     FinishPlan,
     InsertPlan,
     JoinPlan,
+    LeavePlan,
     OpeningPlan,
     ParamPlan,
     PiecePlan,
@@ -40,6 +41,8 @@ from garmentc.syntax import nodes
 from garmentc.syntax.nodes import File
 
 _Found = TypeVar("_Found")
+_CLOSED_BY = "hand_closed"
+"""The seam type that closes what a seam leaves open, where no other is named."""
 
 
 def resolve(
@@ -250,7 +253,27 @@ class _Resolver:
             smooth[0].within if smooth else None,
             seam.span,
             bound_parts(seam.items, join, self._checker, self._findings),
+            self._leave(seam),
         )
+
+    def _leave(self, seam: nodes.Seam) -> LeavePlan | None:
+        items = [item for item in seam.items if isinstance(item, nodes.Leave)]
+        said_once(items, self._findings)
+        for item in items:
+            self._checker.expect(item.wide, k.LENGTH, TOP, "how much of a seam is left open")
+            self._checker.expect(item.at, (k.LENGTH, k.RATIO), TOP, "where a seam is left open")
+            join = self._types.join("seam", item.type or nodes.Word(_CLOSED_BY, item.span))
+            if join is not None and join.turning != "closes":
+                self._error(
+                    "wrong-kind",
+                    f"`{join.name}` is no seam type that closes an opening",
+                    (item.type or item).span,
+                    help=f"leave it out, for `{_CLOSED_BY}`, or name a seam type that `closes`",
+                )
+        if not items:
+            return None
+        one = items[0]
+        return LeavePlan(one.wide, one.at, _CLOSED_BY if one.type is None else one.type.text, one.span)
 
     def _insert(self, item: nodes.Insert, seam: nodes.Seam) -> InsertPlan | None:
         names = self._found.names

@@ -241,6 +241,9 @@ def _seam(seam: JoinedSeam) -> Json:
         "ease": exact(seam.ease),
         "gathered": exact(seam.gathered),
         "times": seam.times,
+        "left_open": None
+        if seam.gap is None
+        else {"from": exact(seam.gap.low), "to": exact(seam.gap.high), "type": seam.gap.join.name},
         "inserts": [{"strip": insert.strip, "piece": insert.piece, "at": _point(insert.at)} for insert in seam.inserts],
     }
 

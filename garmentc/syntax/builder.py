@@ -291,6 +291,10 @@ class TreeBuilder(ValueBuilder):
     def smooth(self, meta: Meta, children: Children) -> nodes.Smooth:
         return nodes.Smooth(self.span(meta), children[0])
 
+    def leave(self, meta: Meta, children: Children) -> nodes.Leave:
+        wide, at, kind = children
+        return nodes.Leave(self.span(meta), wide, at, None if kind is None else self.word(kind))
+
     def finish(self, meta: Meta, children: Children) -> nodes.Finish:
         edges, kind, *changes = children
         return nodes.Finish(self.span(meta), edges, self.word(kind), tuple(changes))

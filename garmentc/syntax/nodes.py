@@ -379,8 +379,17 @@ class Smooth(Record):
     within: Expr
 
 
+class Leave(Record):
+    """An opening that a seam leaves, ``wide`` with its middle ``at`` a place of the first side; ``type`` closes it."""
+
+    span: Span
+    wide: Expr
+    at: Expr
+    type: Word | None
+
+
 FinishItem = Change | Parts | Draw | When["FinishItem"]
-SeamItem = Insert | Change | SeamEase | Parts | AllowedCorner | Smooth | When["SeamItem"]
+SeamItem = Insert | Change | SeamEase | Parts | AllowedCorner | Smooth | Leave | When["SeamItem"]
 
 
 class Seam(Record):

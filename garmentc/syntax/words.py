@@ -57,6 +57,7 @@ ITEM_WORDS = (
         "width",
         "make",
         "insert",
+        "leave",
         "set",
         "when",
     ),

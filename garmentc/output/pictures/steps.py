@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from garmentc.assembly.model import Assembly, FinishedEdge, Join, JoinedSeam, PlannedStep
+from garmentc.assembly.tasks import closing_name
 from garmentc.design.model import EdgeName
 from garmentc.draft.model import DraftedPiece
 from garmentc.output.pictures.edge import edge_picture, place_picture
@@ -35,6 +36,9 @@ def step_pictures(assembly: Assembly, step: PlannedStep) -> tuple[Picture, ...]:
         return *edge_picture(assembly, thing, sewn), *_sections(thing.join, {})
     if isinstance(thing, DraftedPiece):
         return tuple(section_picture(section, {}) for section in strip_sections(thing))
+    if step.about == "closing":
+        joins = (seam.gap.join for seam in assembly.seams if seam.gap and closing_name(seam) == step.name)
+        return tuple(picture for join in joins for picture in _sections(join, {}))
     if step.about == "row":
         return row_picture(assembly, step.name)
     if step.about == "shaping":
