@@ -5,17 +5,27 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 from itertools import accumulate
+from math import pi, radians, tan
 
+from garmentc.assembly.chains import Corner
+from garmentc.assembly.edges import FOUND
+from garmentc.assembly.ends import inner_angle
 from garmentc.assembly.model import CutEdge, CutPiece, EdgeUse
+from garmentc.design.model import LEVEL
 from garmentc.diagnostics.finding import Label
 from garmentc.draft.evaluate import Evaluator
 from garmentc.draft.model import DraftedPiece
 from garmentc.draft.reshape import Mouth, cap
 from garmentc.geometry.faults import GeometryFault
 from garmentc.geometry.path import Path
-from garmentc.geometry.widen import Corner, FoldedBack, Mitre, Square, widen
+from garmentc.geometry.widen import Corner as Shape
+from garmentc.geometry.widen import FoldedBack, Mitre, Square, widen
 from garmentc.numbers import decimal, length
 
+_STEEP = radians(70)
+"""A seam whose edge meets the next one farther off the square than this goes on to its point; no source."""
+_OFF = 1.0
+"""How far (mm) the cut edges of a seam may miss each other at its end before they are squared; no source."""
 _WORDS = {
     "too-tight": "is curved too tightly for its allowance",
     "self-crossing": "has allowances that run into each other",
@@ -60,8 +70,11 @@ def _capped(piece: DraftedPiece, i: int, path: Path) -> Path:
     return path
 
 
-def _corner(piece: DraftedPiece, uses: Mapping[str, EdgeUse], i: int) -> Corner:
-    """How the border passes the corner between an edge and the one before; hems first, then seams with square ends."""
+def _corner(piece: DraftedPiece, uses: Mapping[str, EdgeUse], i: int) -> Shape:
+    """How the border passes the corner between an edge and the one before; hems first, then seams with square ends.
+
+    A seam that ends aslant ends square too where nothing is said: only so do the cut edges of both sides end level.
+    """
     before, after = (uses[piece.edges[at].name] for at in (i - 1, i))
     for side, use, other in (("before", before, after), ("after", after, before)):
         if use.join is not None and use.join.folds and not (other.join is not None and other.join.folds):
@@ -70,9 +83,27 @@ def _corner(piece: DraftedPiece, uses: Mapping[str, EdgeUse], i: int) -> Corner:
             depths = tuple(accumulate(use.join.folds))
             return FoldedBack("before" if side == "before" else "after", depths)
     for side, use, other in (("before", before, after), ("after", after, before)):
-        if use.join is not None and use.join.corner == "square" and use.allowance > 0 and other.allowance > 0:
+        if use.join is not None and use.join.corner == "square" and use.allowance > 0 and _can_be_crossed(other):
+            return Square("before" if side == "before" else "after")
+    for side, use, other in (("before", before, after), ("after", after, before)):
+        if _ends_aslant(Corner(piece, i), use, other):
             return Square("before" if side == "before" else "after")
     return Mitre()
+
+
+def _can_be_crossed(use: EdgeUse) -> bool:
+    """Whether the allowance of the edge beside may go on beyond this one: not where the cloth is folded or ends."""
+    return use.allowance > 0 or (use.way == "finish" and use.join is not None and use.join.name != FOUND)
+
+
+def _ends_aslant(corner: Corner, use: EdgeUse, other: EdgeUse) -> bool:
+    """Whether a seam ends at a corner at which its cut edge would end before, or beyond, the end of its stitching."""
+    if use.way != "seam" or use.join is None or use.join.corner != LEVEL or use.by == other.by:
+        return False
+    if use.allowance <= 0 or not _can_be_crossed(other):
+        return False
+    angle = inner_angle(corner)
+    return abs(angle - pi / 2) < _STEEP and abs(use.allowance / tan(angle)) > _OFF
 
 
 def _report(piece: DraftedPiece, uses: Mapping[str, EdgeUse], fault: GeometryFault, values: Evaluator) -> None:

@@ -14,6 +14,7 @@ from garmentc.assembly.inserts import check_strips
 from garmentc.assembly.inside import check_inside
 from garmentc.assembly.kinks import check_kinks
 from garmentc.assembly.lengthening import check_lengthening
+from garmentc.assembly.levels import check_levels
 from garmentc.assembly.model import (
     Assembly,
     BindingUse,
@@ -85,6 +86,7 @@ def assemble(draft: Draft, values: Evaluator, findings: Findings) -> Assembly | 
     check_inside(pieces, values)
     if findings.has_errors:
         return None
+    check_levels(seams, {piece.drafted.name: piece for piece in pieces}, uses, values)
     surface = sewn_surface(draft, seams)
     check_surface(surface, seams, values)
     surface = surface._replace(openings=named_openings(surface, values))

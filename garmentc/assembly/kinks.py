@@ -23,6 +23,7 @@ SMOOTH = radians(10)
 _OPEN = radians(150)  # an edge that goes on this nearly straight after the seam is the side of a slit
 
 Uses = Mapping[str, Mapping[str, EdgeUse]]
+Sides = Mapping[tuple[str, str], set[tuple[str, int]]]
 
 
 class Meeting(Record):
@@ -65,7 +66,7 @@ def check_kinks(plans: Mapping[str, SeamPlan], seams: Iterable[JoinedSeam], uses
     of another seam. Layers that are turned lie on each other instead.
     """
     seams = tuple(seams)
-    sides = _sides(seams)
+    sides = sides_of_edges(seams)
     for seam in seams:
         plan = plans[seam.name]
         found = list(meetings(seam))
@@ -75,11 +76,11 @@ def check_kinks(plans: Mapping[str, SeamPlan], seams: Iterable[JoinedSeam], uses
         for one in found:
             if abs(one.kink) <= most + 1e-9 or not allowed.isdisjoint(one.names) or min(one.angles) >= _OPEN:
                 continue
-            if seam.join.turning != ENCLOSES and _goes_on(one, seam.name, sides, uses):
+            if seam.join.turning != ENCLOSES and goes_on(one, seam.name, sides, uses):
                 _report(seam, one, most, values)
 
 
-def _sides(seams: Iterable[JoinedSeam]) -> dict[tuple[str, str], set[tuple[str, int]]]:
+def sides_of_edges(seams: Iterable[JoinedSeam]) -> Sides:
     """Of each edge the seams that sew it, and in which side."""
     found: dict[tuple[str, str], set[tuple[str, int]]] = {}
     for seam in seams:
@@ -89,7 +90,8 @@ def _sides(seams: Iterable[JoinedSeam]) -> dict[tuple[str, str], set[tuple[str, 
     return found
 
 
-def _goes_on(one: Meeting, seam: str, sides: Mapping[tuple[str, str], set[tuple[str, int]]], uses: Uses) -> bool:
+def goes_on(one: Meeting, seam: str, sides: Sides, uses: Uses) -> bool:
+    """Whether the line of the edges beside an end of a seam runs on across it: finished, or as one side of a seam."""
     ways = [uses[piece].get(edge) for piece, edge in one.names]
     if all(use is not None and use.way == "finish" for use in ways):
         return True

@@ -17,6 +17,9 @@ from garmentc.record import Record
 from garmentc.source import Span
 from garmentc.syntax import nodes
 
+_STRAIGHT = 1.0
+"""An edge that leaves the straight line by less than this (mm) needs no clipping; common practice, no source."""
+
 _STRIPS, _SHAPING, _FLAT, _SEAMS, _HEMS, _ROWS, _CLOSING, _OWN = range(8)
 
 
@@ -136,8 +139,9 @@ def finish_name(finish: FinishedEdge) -> str:
 
 def _sewing(seam: JoinedSeam, copies: Mapping[str, int], caught: dict[str, int]) -> list[str]:
     """What to do to sew a seam; ``caught`` counts the strips that a seam before has caught by one end."""
-    lines = [work.text for work in seam.join.work]
-    pinned = next((i for i, work in enumerate(seam.join.work) if work.word == "pin"), 0)
+    works = [work for work in seam.join.work if work.word != "clip" or _is_curved(seam)]
+    lines = [work.text for work in works]
+    pinned = next((i for i, work in enumerate(works) if work.word == "pin"), 0)
     before = [f"Fold the {piece} along its {spoken(fold)} fold, right sides together." for piece, fold in seam.folded]
     before += [words for words in (notch_words(seam),) if words]
     after = _eased(seam)
@@ -152,6 +156,11 @@ def _sewing(seam: JoinedSeam, copies: Mapping[str, int], caught: dict[str, int])
     if not any(work.word == "press" for work in seam.join.work):
         lines.append("Press it before anything is sewn across it.")
     return lines
+
+
+def _is_curved(seam: JoinedSeam) -> bool:
+    """Whether a side of a seam is curved somewhere, so that its allowance has to be clipped."""
+    return any(not one.edge.path.is_straight(_STRAIGHT) for side in seam.sides for one in side)
 
 
 def _left_open(seam: JoinedSeam) -> list[str]:
@@ -176,7 +185,10 @@ def _eased(seam: JoinedSeam) -> list[str]:
         ]
     if seam.ease:
         longer = _side_words(seam.sides[0 if seam.ease > 0 else 1])
-        return [f"Ease in {longer} by {length(abs(seam.ease))}, evenly."]
+        return [
+            f"Ease in {longer} by {length(abs(seam.ease))}: pin the ends and notches first, then spread what is longer "
+            "between them without a pleat."
+        ]
     return []
 
 

@@ -9,7 +9,7 @@ from garmentc.design import kinds as k
 from garmentc.design.gather import Gathered
 from garmentc.design.kindcheck import TOP, KindChecker, Scope
 from garmentc.design.library import Library
-from garmentc.design.model import CheckPlan, JoinPlan, LinePlan, SectionPlan, StitchPlan
+from garmentc.design.model import LEVEL, CheckPlan, JoinPlan, LinePlan, SectionPlan, StitchPlan
 from garmentc.design.texts import GIVEN_NAMES, placeholders
 from garmentc.diagnostics.finding import Finding, Findings, Label
 from garmentc.diagnostics.suggest import meant_or_known
@@ -110,7 +110,7 @@ class JoinTypes:
             node.title.text,
             iso.text.text if iso else "",
             turning.word if turning else "",
-            corner.word if corner else "mitred",
+            corner.word if corner else LEVEL,
             folds.depths if folds else (),
             defines,
             work,

@@ -160,6 +160,10 @@ class SectionPlan(Record):
     lines: tuple[LinePlan, ...]
 
 
+LEVEL = "level"
+"""How the cut edge of a seam passes its ends where its type does not say: so that both sides end level."""
+
+
 class JoinPlan(Record):
     """A seam type or a finish: what it takes of the cloth, and the work it asks for, in order.
 

@@ -159,7 +159,7 @@ def test_ease_is_told_after_pinning() -> None:
     )
     steps = {step.name: step for step in assembled(text).steps}
     lines = steps["side"].lines
-    (at,) = [i for i, line in enumerate(lines) if line == "Ease in the side of the Front by 5 mm, evenly."]
+    (at,) = [i for i, line in enumerate(lines) if line.startswith("Ease in the side of the Front by 5 mm:")]
     assert lines[at - 1].startswith("Lay")
 
 

@@ -131,7 +131,12 @@ def test_waist_darts(bust: float, waist: float, shares: tuple[float, ...]) -> No
     a, b, c, d, e, f = shares
     made = bodice(bust, waist)
     front, back = made.draft.piece("front"), made.draft.piece("back")
-    for piece, name, due in ((front, "a", a), (front, "b", b), (back, "d", d), (back, "e", e + f)):
+    for piece, name, due in (
+        (front, "under_bust", a),
+        (front, "side_front", b),
+        (back, "side_back", d),
+        (back, "under_blade", e + f),
+    ):
         mouth = dart(piece, name)
         assert abs(mouth.first - mouth.second) == near(due)
     drawings = drawn(bust, "front", waist), drawn(bust, "back", waist)
