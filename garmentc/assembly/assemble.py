@@ -12,6 +12,7 @@ from garmentc.assembly.ends import Ends
 from garmentc.assembly.girths import Girths
 from garmentc.assembly.inserts import check_strips
 from garmentc.assembly.inside import check_inside
+from garmentc.assembly.interfacing import interfacing_work
 from garmentc.assembly.kinks import check_kinks
 from garmentc.assembly.lengthening import check_lengthening
 from garmentc.assembly.levels import check_levels
@@ -72,7 +73,7 @@ def assemble(draft: Draft, values: Evaluator, findings: Findings) -> Assembly | 
     check_rows(draft.pieces, values)
     check_turning(draft.pieces, seams, uses, crossings, values)
     check_kinks(design.seams, seams, uses, values)
-    flat = [*flat_work(draft.pieces), *row_work(draft.pieces)]
+    flat = [*interfacing_work(draft.pieces), *flat_work(draft.pieces), *row_work(draft.pieces)]
     steps = plan_steps(draft, flat, seams, finishes, crossings, findings)
     drawn = _drawn_hands(design, hands)
     whole = [piece for piece in draft.pieces if all(edge.name in uses[piece.name] for edge in piece.edges)]

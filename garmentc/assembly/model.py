@@ -280,8 +280,8 @@ class CutPiece(Record):
 class PlannedStep(Record):
     """One step of the making, in order.
 
-    ``about`` is strip, shaping, seam, finish, row (of buttons or buttonholes), closing or own, and ``thing`` the strip,
-    seam or finish that it makes; ``lines`` say what to do.
+    ``about`` is strip, interfacing, shaping, seam, finish, row (of buttons or buttonholes), closing or own, and
+    ``thing`` the strip, seam or finish that it makes; ``lines`` say what to do.
     """
 
     number: int

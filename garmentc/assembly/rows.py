@@ -54,7 +54,7 @@ def row_work(pieces: Iterable[DraftedPiece]) -> Iterator[FlatWork]:
         what = f"{row.kind}, {spoken(row.name)}" if spoken(row.name) != row.kind else row.kind
         lines = _buttons(piece, row) if row.kind == "buttons" else _buttonholes(piece, row)
         name = f"{piece.name}.{row.kind}.{row.name}"
-        yield FlatWork(name, f"{piece.title}: {what}", tuple(lines), 1, 0.0, row.span, True)
+        yield FlatWork(name, f"{piece.title}: {what}", tuple(lines), 1, 0.0, row.span, True, kind="row")
 
 
 def _buttonholes(piece: DraftedPiece, row: PlacedRow) -> Iterator[str]:

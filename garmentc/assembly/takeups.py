@@ -15,8 +15,8 @@ from garmentc.source import Span
 class FlatWork(Record):
     """Work on one piece, ``times`` over; ``sewn`` is how long (mm) the stitching of one time is.
 
-    What is done ``last`` waits for the hems; anything else is done while the piece is flat, and takes up cloth of the
-    ``edges``.
+    What is done ``last`` waits for the hems; anything else is done while the piece is flat, before the work on the
+    ``edges``, and ``why``. ``kind`` is shaping, interfacing or row.
     """
 
     name: str
@@ -27,6 +27,8 @@ class FlatWork(Record):
     span: Span
     last: bool = False
     edges: tuple[tuple[str, str], ...] = ()
+    kind: str = "shaping"
+    why: str = "its edge is only so long once this is done"
 
 
 def flat_work(pieces: Iterable[DraftedPiece]) -> Iterator[FlatWork]:

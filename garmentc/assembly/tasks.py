@@ -46,8 +46,8 @@ def tasks_of(
     for strip in strips:
         yield _make_strip(strip)
     for work in flat:
-        about, rank = ("row", _ROWS) if work.last else ("shaping", _SHAPING)
-        yield Task(work.name, work.title, about, work.lines, rank, work.span, flat=work)
+        rank = _ROWS if work.last else _SHAPING
+        yield Task(work.name, work.title, work.kind, work.lines, rank, work.span, flat=work)
     inside = shut_in(seams)
     names = {strip.name for strip in strips}
     for finish in finishes:

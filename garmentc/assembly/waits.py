@@ -7,6 +7,7 @@ from itertools import pairwise, product
 
 from garmentc.assembly.chains import Corner, Crossings
 from garmentc.assembly.model import FinishedEdge, JoinedSeam
+from garmentc.assembly.takeups import FlatWork
 from garmentc.assembly.tasks import Task, closing_name, leaf_of, shut_in
 from garmentc.assembly.turning import CLOSES, ENCLOSES, hanging_together
 from garmentc.design.model import EdgeName
@@ -125,17 +126,17 @@ def _flat(
     tasks: Iterable[Task], seams: Iterable[JoinedSeam], finishes: Iterable[tuple[str, FinishedEdge]]
 ) -> Iterator[Wait]:
     """What takes up cloth of an edge comes before the work on that edge."""
-    by_edge: dict[tuple[str, str], list[str]] = {}
-    for task in tasks:
-        for taken in task.flat.edges if task.flat else ():
-            by_edge.setdefault(taken, []).append(task.name)
+    by_edge: dict[tuple[str, str], list[FlatWork]] = {}
+    for flat in (task.flat for task in tasks if task.flat is not None):
+        for taken in flat.edges:
+            by_edge.setdefault(taken, []).append(flat)
     if not by_edge:
         return
     works = [(seam.name, seam.edges) for seam in seams] + [(name, finish.edges) for name, finish in finishes]
     for name, edges in works:
         for edge in edges:
             for flat in by_edge.get((edge.piece, edge.edge), ()):
-                yield Wait(name, flat, "its edge is only so long once this is done")
+                yield Wait(name, flat.name, flat.why)
 
 
 def _corners(name: EdgeName, draft: Draft) -> tuple[Corner, ...]:

@@ -54,6 +54,9 @@ def _piece(piece: CutPiece, names: Names) -> Iterator[Fact]:
     called = names.piece(drafted.name)
     yield Fact(m.PIECE, called, "cloth as cut", _cloth(piece), k.AREA)
     yield from _cutting(m.PIECE, called, drafted)
+    if drafted.interfacing is not None:
+        line = "with allowances" if drafted.interfacing.with_allowances else "without allowances"
+        yield Fact(m.PIECE, called, "interfacing", f"{drafted.interfacing.text}, {line}")
     for edge in drafted.edges:
         name, use = names.edge(drafted.name, edge.name), piece.uses.get(edge.name)
         yield Fact(m.EDGE, name, "", edge.path.length, k.LENGTH)

@@ -247,7 +247,8 @@ class _Gatherer:
         cuts = _of(piece.items, nodes.Cut)
         grains = _of(piece.items, nodes.Grain)
         aparts = _of(piece.items, nodes.Apart)
-        self._said_once("piece", cuts, grains, aparts)
+        interfacings = _of(piece.items, nodes.Interfaced)
+        self._said_once("piece", cuts, grains, aparts, interfacings)
         head = Span(piece.span.source, piece.span.start, piece.title.span.end)
         return PiecePlan(
             piece.name.text,
@@ -270,6 +271,7 @@ class _Gatherer:
             tuple(_of(piece.items, nodes.Uneven)),
             piece.made,
             bool(aparts),
+            interfacings[0] if interfacings else None,
         )
 
     def _shapings(self, piece: nodes.Piece, named: dict[str, Span]) -> Iterable[nodes.Shaping]:

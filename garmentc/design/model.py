@@ -71,6 +71,7 @@ class PiecePlan(Record):
     unevens: tuple[nodes.Uneven, ...]
     made: bool
     is_apart: bool
+    interfaced: nodes.Interfaced | None = None
 
     @property
     def made_edges(self) -> Mapping[str, nodes.Keep | nodes.Part]:

@@ -443,6 +443,7 @@ class _Resolver:
             shapings = [one for one in piece.shapings if isinstance(one, nodes.Dart | nodes.Tuck | nodes.Pleats)]
             known += [f"{piece.name}.{one.name.text}" for one in shapings]
             known += [f"{piece.name}.{row.kind}.{row.name.text}" for row in piece.rows]
+            known += [f"{piece.name}.interfacing"] if piece.interfaced else []
         for step in found.steps:
             if step.anchor is not None:
                 self._is_step(step.anchor, known, step.name.text)

@@ -151,6 +151,14 @@ class Making(Record):
     finished_width: float
 
 
+class Interfacing(Record):
+    """A layer on the wrong side of each copy of a piece: what it is, and whether it is cut with the allowances."""
+
+    text: str
+    with_allowances: bool
+    span: Span
+
+
 class DraftedPiece(Record):
     """A piece as drafted: stitching lines, without allowances.
 
@@ -174,6 +182,7 @@ class DraftedPiece(Record):
     making: Making | None
     span: Span
     rows: tuple[PlacedRow, ...] = ()
+    interfacing: Interfacing | None = None
 
     @property
     def on_fold(self) -> bool:

@@ -21,6 +21,7 @@ from garmentc.draft.model import (
     DraftedEdge,
     DraftedPiece,
     InnerLine,
+    Interfacing,
     Making,
     PlacedMark,
     PlacedNotch,
@@ -207,6 +208,7 @@ class Drafter:
             None,
             plan.span,
             rows,
+            _interfacing(plan),
         )
         self._fold_is_straight(drafted, cut)
         return drafted._replace(notches=self._notches(plan, drafted))
@@ -383,6 +385,11 @@ class Drafter:
             Making(plan.way, long, wide, stitched, finished),
             plan.span,
         )
+
+
+def _interfacing(plan: PiecePlan) -> Interfacing | None:
+    one = plan.interfaced
+    return None if one is None else Interfacing(one.text.text, one.with_allowances, one.span)
 
 
 def _part_marks(plans: Iterable[PiecePlan], border: Sequence[DraftedEdge]) -> Iterator[PlacedMark]:

@@ -154,6 +154,11 @@ def _piece(piece: CutPiece) -> Json:
         ],
         **_inside(piece),
     }
+    if drafted.interfacing is not None:
+        found["interfacing"] = {
+            "text": drafted.interfacing.text,
+            "with_allowances": drafted.interfacing.with_allowances,
+        }
     if drafted.making is not None:
         making = drafted.making
         found["making"] = {

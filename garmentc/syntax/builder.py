@@ -226,6 +226,10 @@ class TreeBuilder(ValueBuilder):
     def uneven(self, meta: Meta, children: Children) -> nodes.Uneven:
         return nodes.Uneven(self.span(meta), children[0], self.text(children[1]))
 
+    def interfaced(self, meta: Meta, children: Children) -> nodes.Interfaced:
+        text, allowances = children
+        return nodes.Interfaced(self.span(meta), self.text(text), allowances is not None)
+
     def apart(self, meta: Meta, children: Children) -> nodes.Apart:
         return nodes.Apart(self.span(meta), self.text(children[0]))
 

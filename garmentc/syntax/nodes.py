@@ -254,6 +254,14 @@ class Uneven(Record):
     reason: Text
 
 
+class Interfaced(Record):
+    """A layer of interfacing on the wrong side of each copy of a piece, with its allowances or without."""
+
+    span: Span
+    text: Text
+    with_allowances: bool
+
+
 class Apart(Record):
     """A piece that is meant to be sewn to no other, and why."""
 
@@ -273,6 +281,7 @@ PieceItem = (
     | Guide
     | Lengthen
     | ButtonRow
+    | Interfaced
     | Uneven
     | Apart
     | Shaping

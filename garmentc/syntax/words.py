@@ -41,6 +41,7 @@ ITEM_WORDS = (
         "lengthen",
         "buttons",
         "buttonholes",
+        "interfaced",
         "uneven",
         "apart",
         "dart",

@@ -48,6 +48,9 @@ def wordings(assembly: Assembly, piece: CutPiece, told: Told = PLAINLY) -> tuple
     size = told.size or size_text([body.name], body.is_size, told.speech)
     cut = each(lambda voice: cut_text(drafted, voice))
     details = [each(lambda voice: allowance_words(piece, voice))]
+    if drafted.interfacing is not None:
+        key = "interfacing_whole" if drafted.interfacing.with_allowances else "interfacing"
+        details.insert(0, say(key, text=drafted.interfacing.text))
     if piece.hand:
         details.insert(0, say(f"drawn_{piece.hand}"))
     if drafted.grain in GRAIN_TURNS:

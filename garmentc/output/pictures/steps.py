@@ -7,6 +7,7 @@ from garmentc.assembly.tasks import closing_name
 from garmentc.design.model import EdgeName
 from garmentc.draft.model import DraftedPiece
 from garmentc.output.pictures.edge import edge_picture, place_picture
+from garmentc.output.pictures.interfacing import interfacing_picture
 from garmentc.output.pictures.leaf import leaf_title, part_of
 from garmentc.output.pictures.model import Picture
 from garmentc.output.pictures.rows import row_picture
@@ -39,6 +40,8 @@ def step_pictures(assembly: Assembly, step: PlannedStep) -> tuple[Picture, ...]:
     if step.about == "closing":
         joins = (seam.gap.join for seam in assembly.seams if seam.gap and closing_name(seam) == step.name)
         return tuple(picture for join in joins for picture in _sections(join, {}))
+    if step.about == "interfacing":
+        return interfacing_picture(assembly, step.name)
     if step.about == "row":
         return row_picture(assembly, step.name)
     if step.about == "shaping":

@@ -74,6 +74,11 @@ def _piece(piece: CutPiece, assembly: Assembly) -> Iterator[Block]:
     if piece.hand:
         what = "half" if drafted.on_fold else "piece"
         yield Paragraph(f"The {what} that is drawn is the {piece.hand} one, as it is worn: mark it on the wrong side.")
+    if drafted.interfacing is not None:
+        line = (
+            "with the allowances" if drafted.interfacing.with_allowances else "on the sewing lines, without allowances"
+        )
+        yield Paragraph(f"Cut as many of interfacing ({drafted.interfacing.text}), {line}.")
     yield from (Paragraph(text) for text in _grown_on(piece, assembly))
     yield Paragraph(_size(piece))
     yield sketch_piece(piece)

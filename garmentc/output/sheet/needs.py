@@ -30,6 +30,11 @@ def needs(assembly: Assembly) -> Iterator[Block]:
     yield Heading(2, "What you need")
     yield Heading(3, "Cloth")
     yield from _cloth(assembly)
+    interfacing = tuple(_interfacing(assembly))
+    if interfacing:
+        yield Heading(3, "Interfacing")
+        head = ("Piece", "What", "Cut", "Wide × high")
+        yield Table("Interfacing", head, interfacing)
     yield Heading(3, "Thread")
     yield from _thread(assembly)
     if assembly.bindings:
@@ -127,6 +132,16 @@ def _thread(assembly: Assembly) -> Iterator[Block]:
         codes.setdefault(_RATIO_FROM.get(use.stitch.code, _RATIO_UNKNOWN), []).append(use.stitch.code)
     told = "; ".join(f"{listed(known)}: {source}" for source, known in codes.items())
     yield Paragraph(f"Where the thread for 1 m sewn comes from: {told}.")
+
+
+def _interfacing(assembly: Assembly) -> Iterator[tuple[str, ...]]:
+    for piece in assembly.pieces:
+        one = piece.drafted.interfacing
+        if one is not None:
+            line = piece.cut_line if one.with_allowances else piece.drafted.outline
+            size = as_drawn(piece.drafted, line)
+            wide = f"{centimetres(size.width)} × {centimetres(size.height)}"
+            yield piece.drafted.title, one.text, how_many(piece), wide
 
 
 def _closures(assembly: Assembly) -> Iterator[str]:

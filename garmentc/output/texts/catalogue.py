@@ -69,6 +69,14 @@ TEXTS: dict[str, tuple[str, str]] = {
     "cut_fold": ("cut {number} on the fold", "{number} × im Stoffbruch zuschneiden"),
     "cut_pair": ("cut a pair", "1 Paar gegengleich zuschneiden"),
     "cut_pairs": ("cut {number} pairs", "{number} Paare gegengleich zuschneiden"),
+    "interfacing": (
+        "of interfacing too, without allowances: {text}",
+        "auch aus Einlage, ohne Zugaben: {text}",
+    ),
+    "interfacing_whole": (
+        "of interfacing too, with the allowances: {text}",
+        "auch aus Einlage, mit den Zugaben: {text}",
+    ),
     "drawn_left": ("the left one, as worn, is drawn", "gezeichnet ist das linke, wie getragen"),
     "drawn_right": ("the right one, as worn, is drawn", "gezeichnet ist das rechte, wie getragen"),
     # the label of a piece, and words beside its lines
