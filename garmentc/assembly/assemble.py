@@ -26,7 +26,7 @@ from garmentc.assembly.model import (
     StitchUse,
     ThreadUse,
 )
-from garmentc.assembly.notches import match_seams, piece_notches
+from garmentc.assembly.notches import check_notches, match_seams, piece_notches
 from garmentc.assembly.openings import check_surface, named_openings
 from garmentc.assembly.order import plan_steps
 from garmentc.assembly.passing import check_passing
@@ -56,7 +56,7 @@ def assemble(draft: Draft, values: Evaluator, findings: Findings) -> Assembly | 
     joined = [
         None if sides is None else join_seam(plan, *sides, draft, crossings, hands, values) for plan, sides in walked
     ]
-    seams = match_seams((seam for seam in joined if seam is not None), values)
+    seams = match_seams(seam for seam in joined if seam is not None)
     of_piece: dict[str, list[JoinedSeam]] = {}
     for seam in seams:
         for name in dict.fromkeys(edge.piece for edge in seam.edges):
@@ -73,6 +73,8 @@ def assemble(draft: Draft, values: Evaluator, findings: Findings) -> Assembly | 
     check_rows(draft.pieces, values)
     check_turning(draft.pieces, seams, uses, crossings, values)
     check_kinks(design.seams, seams, uses, values)
+    if not findings.has_errors:
+        check_notches(seams, values)
     flat = [*interfacing_work(draft.pieces), *flat_work(draft.pieces), *row_work(draft.pieces)]
     steps = plan_steps(draft, flat, seams, finishes, crossings, findings)
     drawn = _drawn_hands(design, hands)
@@ -93,7 +95,7 @@ def assemble(draft: Draft, values: Evaluator, findings: Findings) -> Assembly | 
     surface = surface._replace(openings=named_openings(surface, values))
     if findings.has_errors:
         return None
-    check_passing(surface.openings, values)
+    check_passing(surface.openings, draft, values)
     draft = _finished(draft, surface, values)
     joins = [*(seam.join for seam in seams), *(finish.join for finish in finishes)]
     joins += [seam.gap.join for seam in seams if seam.gap is not None]

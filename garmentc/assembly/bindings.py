@@ -5,8 +5,10 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Mapping, Sequence
 
-from garmentc.assembly.copies import Hands, instances
+from garmentc.assembly.chains import Stretch
+from garmentc.assembly.copies import Hands, Run, instances
 from garmentc.assembly.model import BindingRun, Join, JoinedSeam, Work
+from garmentc.assembly.turning import OPENS
 from garmentc.design.model import EdgeName
 from garmentc.draft.evaluate import Evaluator
 from garmentc.draft.memo import Poisoned
@@ -19,7 +21,7 @@ JOIN = 6.0
 """Allowance (mm) of the slanting seam that joins two parts of a bias strip; common practice, no source."""
 TAKEN = 2 * JOIN * math.sqrt(2)
 """What a join takes of a strip (mm): both parts end at 45 degrees to it."""
-TURNED_IN = 10.0
+TURNED_IN = 15.0
 """How far (mm) a strip goes on beyond each end of an edge, to be turned in; common practice, no source."""
 FREE = 50.0
 """How much (mm) of a strip is left free at first where its ends are joined; common practice, no source."""
@@ -43,10 +45,19 @@ class _End(Record):
 
 
 class _Onward(Record):
-    """Where a line goes on from an end; ``flips``: in the mirror image of the piece."""
+    """Where a line goes on from an end: for which instances of the piece, by number, and with which of the next."""
 
     end: _End
-    flips: bool
+    to: Mapping[int, int]
+
+
+class _Place(Record):
+    """A corner on a seam: which side, which share of the way along it, and the edge that ends there."""
+
+    seam: JoinedSeam
+    side: int
+    share: float
+    stretch: Stretch
 
 
 def edge_lines(
@@ -63,7 +74,8 @@ def edge_lines(
             some = hands.meant(piece, name)
             numbers = [number for number, one in enumerate(instances(piece)) if one in some]
             meant.setdefault((name.piece, name.edge), []).extend(numbers)
-    onward = _onward(edges, of_piece)
+    closed = {name: [one for one in seams if one.join.turning != OPENS] for name, seams in of_piece.items()}
+    onward = _onward(edges, closed)
     left = [(key, number) for key, numbers in meant.items() for number in numbers]
     found: list[Line] = []
     while left:
@@ -73,8 +85,8 @@ def edge_lines(
         for at_start in (False, True):
             (piece_name, edge_name), copy = first
             end = _End(piece_name, edge_name, at_start)
-            while not ring and (step := onward.get(end)) is not None:
-                copy = copy ^ 1 if step.flips else copy
+            while not ring and (step := _step(onward.get(end, ()), copy)) is not None:
+                copy = step.to[copy]
                 here = (step.end.piece, step.end.edge), copy
                 if here == first:
                     ring = True
@@ -88,44 +100,63 @@ def edge_lines(
     return tuple(found)
 
 
+def _step(ways: Iterable[_Onward], number: int) -> _Onward | None:
+    """The way on for an instance of a piece, if there is one."""
+    return next((way for way in ways if number in way.to), None)
+
+
 def _onward(
     edges: dict[tuple[str, str], tuple[DraftedPiece, DraftedEdge]], of_piece: Mapping[str, Sequence[JoinedSeam]]
-) -> dict[_End, _Onward]:
-    """Where the line of edges goes on from each of their ends, if it does."""
+) -> dict[_End, list[_Onward]]:
+    """Where the line of edges goes on from each of their ends, if it does: across several seams, the nearest first."""
     beside: dict[_End, DraftedEdge] = {}
     for (piece_name, edge_name), (piece, edge) in edges.items():
         at = piece.edges.index(edge)
         beside[_End(piece_name, edge_name, True)] = piece.edges[at - 1]
         beside[_End(piece_name, edge_name, False)] = piece.edges[(at + 1) % len(piece.edges)]
     places = {end: list(_places(end, edge, of_piece.get(end.piece, ()))) for end, edge in beside.items()}
-    found: dict[_End, _Onward] = {}
+    found: dict[_End, list[_Onward]] = {}
     for end, edge in beside.items():
         corner = _End(end.piece, edge.name, not end.at_start)
+        numbers = range(edges[end.piece, end.edge][0].copies)
         if corner in beside:
-            found[end] = _Onward(corner, False)
+            found[end] = [_Onward(corner, {number: number for number in numbers})]
         elif edge.on_fold:
-            found[end] = _Onward(end, True)
+            found[end] = [_Onward(end, {number: number ^ 1 for number in numbers})]
         else:
             near = [
-                (abs(share - other), _Onward(across, mirrored))
-                for seam, side, share, mirrored in places[end]
+                (abs(here.share - there.share), _Onward(across, _across(here, there)))
+                for here in places[end]
                 for across, others in places.items()
-                for same, at, other in ((one, at, other) for one, at, other, _ in others)
-                if same == seam and (across == end if mirrored else at != side)
+                for there in others
+                if there.seam.name == here.seam.name
+                and (across == end if here.seam.mirrored else there.side != here.side)
             ]
-            if near and min(near, key=lambda one: one[0])[0] < _NEAR:
-                found[end] = min(near, key=lambda one: one[0])[1]
+            found[end] = [way for off, way in sorted(near, key=lambda one: one[0]) if off < _NEAR]
     return found
 
 
-def _places(end: _End, beside: DraftedEdge, seams: Sequence[JoinedSeam]) -> Iterable[tuple[str, int, float, bool]]:
-    """The seams that a corner lies on: name, side, share of the way along it, and whether the seam is mirrored."""
+def _across(here: _Place, there: _Place) -> dict[int, int]:
+    """The instances of a piece, by number, and those of the other that a seam joins to them."""
+    found: dict[int, int] = {}
+    for runs in here.seam.sewn:
+        for one, other in (runs, runs[::-1]) if here.seam.mirrored else ((runs[here.side], runs[there.side]),):
+            found[_number(here.stretch, one)] = _number(there.stretch, other)
+    return found
+
+
+def _number(stretch: Stretch, run: Run) -> int:
+    return instances(stretch.piece).index(run.leaf(stretch))
+
+
+def _places(end: _End, beside: DraftedEdge, seams: Sequence[JoinedSeam]) -> Iterable[_Place]:
+    """Where a corner lies on the seams that end at it."""
     for seam in seams:
         for side, walked in enumerate(seam.sides[:1] if seam.mirrored else seam.sides):
             for stretch in walked:
                 if (stretch.piece.name, stretch.edge.name) == (end.piece, beside.name):
                     reached = stretch.after if end.at_start != stretch.backward else stretch.before
-                    yield seam.name, side, reached / (walked[-1].after or 1.0), seam.mirrored
+                    yield _Place(seam, side, reached / (walked[-1].after or 1.0), stretch)
 
 
 def binding_runs(lines: Iterable[Line], parts: nodes.Parts | None, values: Evaluator) -> tuple[BindingRun, ...]:
@@ -175,7 +206,7 @@ def with_runs(join: Join, runs: Sequence[BindingRun], *, ends: bool) -> Join:
     if ends and not all(run.ring for run in runs):
         after.append(
             f"Let the strip go on {length(TURNED_IN)} beyond each open end of the edge, and turn that in before it is "
-            "folded over."
+            "folded over; where a later seam takes in the end, leave it flat and trim it level with the cut edge."
         )
     if ends and any(run.ring for run in runs):
         after.append(

@@ -10,12 +10,14 @@ from garmentc.design.texts import one_of, placeholders, spoken
 from garmentc.draft.draft import hold
 from garmentc.draft.evaluate import TOP, Evaluator, Scope
 from garmentc.draft.memo import Poisoned
-from garmentc.draft.model import Draft
+from garmentc.draft.model import Draft, DraftedPiece
 from garmentc.numbers import length
 from garmentc.record import Record
 from garmentc.source import Span
 from garmentc.syntax import nodes
 from garmentc.syntax.nodes import Expr
+
+_NOTHING: Mapping[str, int] = {}
 
 
 class Place(Record):
@@ -143,8 +145,16 @@ def _possible(plan: JoinPlan, place: Place, allowance: float, folds: tuple[float
         raise Poisoned
 
 
-def edge_words(draft: Draft, names: tuple[EdgeName, ...]) -> str:
-    """Edges in words for a sentence: "the side of the Front and the side of the Back"."""
-    pieces = (one_of(draft.piece(name.piece).title, name.hand, name.copy) for name in names)
-    shown = [f"the {spoken(name.edge)} of {piece}" for name, piece in zip(names, pieces, strict=True)]
+def edge_words(draft: Draft, names: tuple[EdgeName, ...], free: Mapping[str, int] = _NOTHING) -> str:
+    """Edges in words for a sentence: "the side of the Front and the side of the Back".
+
+    ``free`` are how many ends of strips no seam catches.
+    """
+    shown = [_edge_word(draft.piece(name.piece), name, free) for name in names]
     return " and ".join([", ".join(shown[:-1]), shown[-1]] if len(shown) > 2 else shown)
+
+
+def _edge_word(piece: DraftedPiece, name: EdgeName, free: Mapping[str, int]) -> str:
+    if name.edge == "ends" and free.get(name.piece) == piece.copies:
+        return f"one end of each {piece.title}" if piece.copies > 1 else f"one end of the {piece.title}"
+    return f"the {spoken(name.edge)} of {one_of(piece.title, name.hand, name.copy)}"

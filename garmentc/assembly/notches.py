@@ -86,8 +86,21 @@ def _near(one: Groups, other: Groups) -> bool:
     )
 
 
-def match_seams(seams: Iterable[JoinedSeam], values: Evaluator) -> tuple[JoinedSeam, ...]:
-    """The seams with their notches, no two of them notched alike; own notches that miss each other are told."""
+def check_notches(seams: Iterable[JoinedSeam], values: Evaluator) -> None:
+    """Report the maker's own notches that miss each other along a seam, or that are unlike each other."""
+    for seam in seams:
+        if seam.mirrored or not _sides_agree(seam):
+            continue
+        first, second = (own_notches(side) for side in seam.sides)
+        for one, other in _pairs(first, second, seam):
+            if not _may_meet(one, other, seam):
+                _report_miss(seam, one, other, values)
+            elif one.notch.slits != other.notch.slits:
+                _report_unlike(seam, one, other, values)
+
+
+def match_seams(seams: Iterable[JoinedSeam]) -> tuple[JoinedSeam, ...]:
+    """The seams with their notches, no two of them notched alike."""
     taken = _Taken()
     found: list[JoinedSeam] = []
     known: dict[tuple[str, ...], tuple[Matched, ...]] = {}
@@ -96,7 +109,7 @@ def match_seams(seams: Iterable[JoinedSeam], values: Evaluator) -> tuple[JoinedS
         if edges in known:  # the same seam on the other hand, or of another copy
             found.append(seam._replace(matched=known[edges]))
             continue
-        own = list(_own(seam, values))
+        own = list(_own(seam))
         given = [*own, *_corners(seam, own), *_gap_ends(seam, own)]
         groups = _best(seam, given, len(own), taken)
         for pattern in patterns_of(seam, groups):
@@ -119,7 +132,7 @@ def piece_notches(piece: DraftedPiece, seams: Iterable[JoinedSeam]) -> tuple[Not
                 if group.laid[which] and stretch.piece.name == piece.name:
                     found.append(Notch(stretch.edge.name, along, group.slits, seam.name, seam.span))
     by_edge = {name.edge: seam.name for seam in seams for name in seam.edges if name.piece == piece.name}
-    own = (Notch(one.edge, one.along, 1, by_edge.get(one.edge, ""), one.span) for one in piece.notches)
+    own = (Notch(one.edge, one.along, one.slits, by_edge.get(one.edge, ""), one.span) for one in piece.notches)
     return (*own, *found)
 
 
@@ -192,17 +205,15 @@ def _spread(seam: JoinedSeam, own: Iterable[Matched]) -> _Spread:
 # ---- the maker's own
 
 
-def _own(seam: JoinedSeam, values: Evaluator) -> Iterator[Matched]:
+def _own(seam: JoinedSeam) -> Iterator[Matched]:
     """The maker's notches on both sides, with partners where the other side has none."""
     first, second = (own_notches(side) for side in seam.sides)
     if seam.mirrored:
-        yield from (Matched((one.run, one.run), (False, False), 1) for one in first)
+        yield from (Matched((one.run, one.run), (False, False), one.notch.slits) for one in first)
         return
     pairs = _pairs(first, second, seam)
     for one, other in pairs:
-        if _sides_agree(seam) and not _may_meet(one, other, seam):
-            _report_miss(seam, one, other, values)
-        yield Matched((one.run, other.run), (False, False), 1)
+        yield Matched((one.run, other.run), (False, False), max(one.notch.slits, other.notch.slits))
     known = {one for pair in pairs for one in pair}
     spread = _spread(seam, ())
     for which, side in enumerate((first, second)):
@@ -211,7 +222,7 @@ def _own(seam: JoinedSeam, values: Evaluator) -> Iterator[Matched]:
                 continue
             there = spread.across(one.run, which)
             runs = (one.run, there) if which == 0 else (there, one.run)
-            yield Matched(runs, (which == 1, which == 0), 1)
+            yield Matched(runs, (which == 1, which == 0), one.notch.slits)
 
 
 def _pairs(first: Sequence[OwnNotch], second: Sequence[OwnNotch], seam: JoinedSeam) -> list[tuple[OwnNotch, OwnNotch]]:
@@ -253,6 +264,18 @@ def _report_miss(seam: JoinedSeam, one: OwnNotch, other: OwnNotch, values: Evalu
             "measured with darts closed and pleats folded",
         ),
         help="move one of them, or drop one: its partner on the other side is then laid for you",
+        severity=Severity.WARNING,
+    )
+
+
+def _report_unlike(seam: JoinedSeam, one: OwnNotch, other: OwnNotch, values: Evaluator) -> None:
+    words = [SLIT_WORDS[each.notch.slits] for each in (one, other)]
+    values.fault(
+        "notches-miss",
+        f"a {words[0]} notch of seam `{seam.name}` comes to lie on a {words[1]} one",
+        one.notch.span,
+        others=(Label(other.notch.span, "the other"),),
+        help="is an edge named in the wrong order, or in the wrong place? else cut the same on both sides",
         severity=Severity.WARNING,
     )
 

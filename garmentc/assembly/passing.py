@@ -14,6 +14,7 @@ from garmentc.design.texts import spoken
 from garmentc.diagnostics.finding import Label, Severity
 from garmentc.draft.evaluate import Evaluator
 from garmentc.draft.memo import Poisoned
+from garmentc.draft.model import Draft
 from garmentc.numbers import length
 from garmentc.record import Record
 
@@ -32,7 +33,7 @@ class _Demand(Record):
     size: float
 
 
-def check_passing(openings: tuple[Opening, ...], values: Evaluator) -> None:
+def check_passing(openings: tuple[Opening, ...], draft: Draft, values: Evaluator) -> None:
     """Warn of openings through which a body does not pass, although they stretch or are opened by a closure."""
     for opening in openings:
         plans = [values.design.openings[name] for name in opening.names]
@@ -46,14 +47,14 @@ def check_passing(openings: tuple[Opening, ...], values: Evaluator) -> None:
         if not demands or min(demand.size for demand in demands) <= room + 1e-6:
             continue
         demand = min(demands, key=lambda one: one.size)
-        edges = [edge for part in opening.parts if (edge := _edge_span(part.piece, part.edge, values)) is not None]
+        edges = [edge for part in opening.parts if (edge := _edge_span(part.piece, part.edge, draft)) is not None]
         notes = [f"it is {length(opening.length)} all round, {demand.what} {length(demand.size)}"]
         if room > opening.length:
             notes.append(f"with what it stretches and is opened, {length(room)}")
         values.fault(
             "no-way-in",
             f"{demand.what} does not pass the opening: {opening_words(opening)}",
-            plans[0].span if plans else edges[0].span,
+            plans[0].span if plans else edges[0].span if edges else draft.piece(opening.parts[0].piece).span,
             others=tuple(edges[:1]) if plans else (),
             notes=tuple(notes),
             help="make it wider, leave a slit, sew a part of a seam as a closure (`as zip`), or say what opens it: "
@@ -85,8 +86,8 @@ def _room(opening: Opening, plans: list[OpeningPlan], values: Evaluator) -> floa
     return opening.opened + opening.length * stretch + opened
 
 
-def _edge_span(piece: str, edge: str, values: Evaluator) -> Label | None:
-    plan = values.design.pieces.get(piece)
-    if plan is None or edge not in plan.edges:
-        return None
-    return Label(plan.edges[edge].span, "drawn here")
+def _edge_span(piece: str, edge: str, draft: Draft) -> Label | None:
+    """Where an edge is drawn; None for a fold at which the garment ends, and for strips."""
+    drafted = next((one for one in draft.pieces if one.name == piece), None)
+    found = None if drafted is None else drafted.edge(edge)
+    return None if found is None else Label(found.span, "drawn here")

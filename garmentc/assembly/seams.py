@@ -53,7 +53,8 @@ def join_seam(
     edges = (*first, *second)
     runs_on = not plan.mirrored and any(one.piece.meets_fold(one.name.edge) and not one.name.hand for one in edges)
     lengths = [2 * one for one in halves] if runs_on else halves
-    shown = " / ".join(dict.fromkeys(length(one) for one in lengths))
+    eased = plan.ease is not None
+    shown = " / ".join(dict.fromkeys(length(one) for one in ((min(lengths),) if eased else lengths)))
     words = {
         "first_side": edge_words(draft, plan.first),
         "second_side": _mirror_words(plan) if plan.mirrored else edge_words(draft, plan.second),
@@ -191,7 +192,7 @@ def finish_edge(
     if _edges((name for name in plan.edges if draft.piece(name.piece).making is None), draft, values) is None:
         return None
     total = sum(_finished_length(name, draft, seams, hands) for name in plan.edges)
-    shown = edge_words(draft, plan.edges)
+    shown = edge_words(draft, plan.edges, {strip.name: free_ends(strip, seams) for strip in draft.strips})
     words = {"edges": shown, "length": length(total)}
     try:
         join = fill(design.joins["finish", plan.type], Place(words, plan.changes, plan.span), design, values)

@@ -66,7 +66,8 @@ def _dart(piece: DraftedPiece, found: list[TakeUp]) -> list[str]:
     return [
         f"Mark the tip and both ends of the dart in the {edge}; the ends lie {wide} apart. "
         "Fold right sides together so that the legs lie on each other, and pin.",
-        f"Sew from the {edge} to the tip, {length(legs[0].length)}; let the last stitches run along the fold. "
+        f"Sew from the cut edge of the {edge} to the tip; from the sewing line it is {length(legs[0].length)} along "
+        "the stitching. Let the last stitches run along the fold. "
         "Do not sew back at the tip: leave the threads long and knot them.",
         f"Press the dart flat as sewn, then {_pressed(dart)}, over a rounded pad or a rolled towel.",
     ]

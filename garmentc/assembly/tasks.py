@@ -17,6 +17,8 @@ from garmentc.record import Record
 from garmentc.source import Span
 from garmentc.syntax import nodes
 
+_SET_IN = "set_in"
+"""The seam type of sleeves, which tells itself how they are eased."""
 _STRAIGHT = 1.0
 """An edge that leaves the straight line by less than this (mm) needs no clipping; common practice, no source."""
 
@@ -141,16 +143,18 @@ def _sewing(seam: JoinedSeam, copies: Mapping[str, int], caught: dict[str, int])
     """What to do to sew a seam; ``caught`` counts the strips that a seam before has caught by one end."""
     works = [work for work in seam.join.work if work.word != "clip" or _is_curved(seam)]
     lines = [work.text for work in works]
-    pinned = next((i for i, work in enumerate(works) if work.word == "pin"), 0)
+    pinned = next((i for i, work in enumerate(works) if work.word == "pin"), -1)
     before = [f"Fold the {piece} along its {spoken(fold)} fold, right sides together." for piece, fold in seam.folded]
-    before += [words for words in (notch_words(seam),) if words]
-    after = _eased(seam)
     for insert in seam.inserts:
-        after.append(_catch(insert, copies[insert.strip], caught[insert.strip]))
+        before.append(_catch(insert, copies[insert.strip], caught[insert.strip]))
         caught[insert.strip] += insert.places
+    if not seam.matched:
+        lines = [line.replace("ends and notches meeting", "ends meeting") for line in lines]
+    after = [words for words in (notch_words(seam),) if words]
+    after += _eased(seam) if seam.join.name != _SET_IN else []
     after += _left_open(seam)
     lines[pinned + 1 : pinned + 1] = after
-    lines[pinned:pinned] = before
+    lines[max(pinned, 0) : max(pinned, 0)] = before
     if seam.times > 1:
         lines.insert(0, f"Do this {seam.times} times, left and right alike.")
     if not any(work.word == "press" for work in seam.join.work):
@@ -206,8 +210,11 @@ def _catch(insert: Inserted, copies: int, caught: int) -> str:
         which = f"a {insert.strip_title}" if insert.places == 1 else f"{insert.places} of the {insert.strip_title}"
     if insert.folded:
         return (
-            f"Fold {which} in half and slip both its ends between the layers {where}, the ends level "
-            "with the cut edges; pin them."
+            f"Fold {which} in half and lay both its ends on the edge {where}: level with the cut edge, the loop "
+            "lying into the piece. Baste them there, to be caught between the layers."
         )
     end = "the other end" if caught >= copies else "one end"
-    return f"Slip {end} of {which} between the layers {where}, level with the cut edges; pin it."
+    return (
+        f"Lay {end} of {which} on the edge {where}: level with the cut edge, the rest lying into the piece, not "
+        "twisted. Baste it there, to be caught between the layers."
+    )

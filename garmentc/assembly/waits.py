@@ -42,7 +42,12 @@ def waits_of(tasks: Sequence[Task], draft: Draft, crossings: Crossings) -> Itera
     strips = {strip.name for strip in draft.strips}
     for name, finish in finishes:
         if all(edge.piece in strips for edge in finish.edges):
-            yield from (Wait(name, edge.piece, "its ends and sides are there once it is made") for edge in finish.edges)
+            for edge in finish.edges:
+                making = draft.piece(edge.piece).making
+                if making is not None and making.way == "quartered":
+                    yield Wait(edge.piece, name, "its ends are turned in before it is folded")
+                else:
+                    yield Wait(name, edge.piece, "its ends and sides are there once it is made")
             continue
         yield from _finish(name, finish, named, draft, crossings)
         if not finish.join.folds:

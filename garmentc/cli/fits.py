@@ -189,8 +189,11 @@ def _stock(
         if not files:
             print(f"garmentc: --cloth {one}: there is no cloth (a .yaml file) in that folder", file=sys.stderr)
             return None
-        cloths = (read_cloth(host, file, findings) for file in files)
-        found.setdefault(part, []).extend(cloth for cloth in cloths if cloth is not None and not cloth.by_metre)
+        cloths = [cloth for file in files if (cloth := read_cloth(host, file, findings)) is not None]
+        sold = [cloth.key for cloth in cloths if cloth.by_metre]
+        if sold:
+            print(f"garmentc: {', '.join(sold)}: sold by the metre; garmentc by-metre tells how much", file=sys.stderr)
+        found.setdefault(part, []).extend(cloth for cloth in cloths if not cloth.by_metre)
     return found
 
 

@@ -68,8 +68,15 @@ def _run(host: Host, options: argparse.Namespace) -> int:
     return code
 
 
+class _Parser(argparse.ArgumentParser):
+    """Takes options by their whole names only: ``--size`` is not meant as ``--sizes``."""
+
+    def __init__(self, **options: Any) -> None:
+        super().__init__(allow_abbrev=False, **options)
+
+
 def _parser() -> argparse.ArgumentParser:
-    parser = argparse.ArgumentParser(
+    parser = _Parser(
         prog="garmentc",
         description="Compile a garment's drafting rules into true-scale patterns and a construction sheet.",
         epilog=_CODES,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shlex
 import sys
 from argparse import Namespace
 from pathlib import PurePath
@@ -35,14 +36,14 @@ def new_command(host: Host, options: Namespace) -> int:
     except OSError as fault:
         print(f"garmentc: can't write below '{folder}': {fault.strerror or fault}", file=sys.stderr)
         return FAULT
-    print(_WORDS.format(folder=folder, name=name), end="")
+    print(_WORDS.format(folder=folder, name=name, quoted=shlex.quote(str(folder))), end="")
     return CLEAN
 
 
 _WORDS = """\
 {folder} is ready. To see the first page:
 
-  cd {folder}
+  cd {quoted}
   garmentc print {name}.garment --only 88 --out {name}.pdf
 
 Then fill in bodies/me.yaml, change {name}.garment, and read README.md there.

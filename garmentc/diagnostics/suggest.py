@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 _MOST = 3
+_BEGIN = 3
+_BEGIN = 3
 _MOST_LISTED = 12
 
 
@@ -33,8 +35,13 @@ def asked(names: Iterable[str]) -> str:
 
 def meant_or_known(name: str, known: Iterable[str]) -> str:
     """What was probably meant by a name; else what there is, at most twelve names; empty when there is nothing."""
-    there = list(dict.fromkeys(known))
+    there = sorted(dict.fromkeys(known), key=lambda one: not _begins_alike(name, one))
     return did_you_mean(name, there) or listed(there)
+
+
+def _begins_alike(name: str, other: str) -> bool:
+    """Whether a word in one name begins as the other name does: ``turned_hem`` and ``hemmed``."""
+    return any(word[:_BEGIN] == name[:_BEGIN] for word in other.split("_"))
 
 
 def listed(known: Iterable[str]) -> str:

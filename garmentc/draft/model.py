@@ -91,11 +91,12 @@ class PlacedRow(Record):
 
 
 class PlacedNotch(Record):
-    """A notch at a distance (mm) along an edge, in the direction of the outline."""
+    """A notch of so many slits at a distance (mm) along an edge, in the direction of the outline."""
 
     edge: str
     along: float
     span: Span
+    slits: int = 1
 
 
 class TakeUp(Record):

@@ -80,7 +80,7 @@ class Drafter:
         found = Shaped(self._own_ring(plan)) if plan.parent is None else self._ring(self.design.pieces[plan.parent])
         found = cut_down(plan, found, self.values)
         if plan.shapings:
-            found = shape(plan, found, self._staying(plan, found.ring), self.values)
+            found = shape(plan, found, self._staying(plan, found.ring), self._middle(plan), self.values)
             self._simple(plan, found.ring)
         if plan.keeps:
             check_darts(plan, found, self.values)
@@ -93,6 +93,13 @@ class Drafter:
         wanted = [cut.fold.text] if cut is not None and cut.fold is not None else []
         wanted += [name for one in self._ancestry(plan) for name in one.edges]
         return next((name for name in wanted if name in names), names[0])
+
+    def _middle(self, plan: PiecePlan) -> tuple[str, ...]:
+        """The edges in the middle of the garment: the fold, and those that are sewn to their mirror image."""
+        cut = next((one.cut for one in self._ancestry(plan) if one.cut is not None), None)
+        folds = (cut.fold.text,) if cut is not None and cut.fold is not None else ()
+        mirrored = (seam for seam in self.design.seams.values() if seam.mirrored)
+        return (*folds, *(name.edge for seam in mirrored for name in seam.first if name.piece == plan.name))
 
     def _own_ring(self, plan: PiecePlan) -> Ring:
         paths: list[Path] = []
@@ -299,7 +306,7 @@ class Drafter:
                 )
                 continue
             along = edge.path.length - along if edge.backward else along
-            found.append(PlacedNotch(name, along, notch.span))
+            found.append(PlacedNotch(name, along, notch.span, notch.slits))
         return tuple(found)
 
     def _thread(self, grain: nodes.Grain, plan: PiecePlan) -> complex:

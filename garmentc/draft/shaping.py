@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import Any, NoReturn
 
 from garmentc.design.model import PiecePlan
@@ -68,13 +68,14 @@ class Shaped(Record):
         return self._replace(ring=ring, takeups=tuple(kept))
 
 
-def shape(plan: PiecePlan, shaped: Shaped, stays: str, values: Evaluator) -> Shaped:
+def shape(plan: PiecePlan, shaped: Shaped, stays: str, middle: Sequence[str], values: Evaluator) -> Shaped:
     """A piece after its own shaping statements, one after the other; raises Poisoned after a fault.
 
-    ``stays`` names the edge that keeps its place when a part of the piece is moved.
+    ``stays`` names the edge that keeps its place when a part of the piece is moved, ``middle`` those toward which
+    darts are pressed.
     """
     for statement in plan.shapings:
-        shaper = _Shaper(plan, shaped, stays, values, statement.span)
+        shaper = _Shaper(plan, shaped, stays, middle, values, statement.span)
         try:
             shaped = _BY_NODE[type(statement)](shaper, statement)
         except GeometryFault as fault:
@@ -86,10 +87,13 @@ def shape(plan: PiecePlan, shaped: Shaped, stays: str, values: Evaluator) -> Sha
 class _Shaper:
     """One statement at work on a piece."""
 
-    def __init__(self, plan: PiecePlan, shaped: Shaped, stays: str, values: Evaluator, span: Span) -> None:
+    def __init__(
+        self, plan: PiecePlan, shaped: Shaped, stays: str, middle: Sequence[str], values: Evaluator, span: Span
+    ) -> None:
         self.plan = plan
         self.shaped = shaped
         self.stays = stays
+        self.middle = middle
         self.values = values
         self.span = span
         self.scope = Scope(plan.name)
@@ -371,15 +375,18 @@ class _Shaper:
         return self._takeup(kind, name, mouth, deep, 0.0, pressed)
 
     def _takeup(self, kind: str, name: str, mouth: Mouth, deep: float, bow: float, pressed: str | None) -> TakeUp:
-        """With nothing said, a fold that runs across is pressed down, and any other toward the edge that stays."""
+        """With nothing said, a fold that runs across is pressed down, another toward the middle of the garment."""
         middle = (mouth.first + mouth.second) / 2
         if pressed is not None:
             toward, words = _WAYS[pressed], pressed
         elif abs((mouth.tip - middle).real) > abs((mouth.tip - middle).imag):
             toward, words = -1j, "down"
         else:
-            path = named(self.shaped.ring, self.stays).path
-            toward, words = (path.start + path.end) / 2 - middle, f"toward the {self.stays.replace('_', ' ')}"
+            wanted = (*self.middle, self.stays, *(edge.name for edge in self.shaped.ring))
+            others = {edge.name: edge.path for edge in self.shaped.ring if edge.name != mouth.edge}
+            target = next(edge for edge in wanted if edge in others)
+            path = others[target]
+            toward, words = (path.start + path.end) / 2 - middle, f"toward the {target.replace('_', ' ')}"
         to_first = dot(toward, mouth.first - mouth.second) > 0
         return TakeUp(
             kind, name, mouth.edge, mouth.first, mouth.second, mouth.tip, deep, bow, to_first, words, self.span

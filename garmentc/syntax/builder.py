@@ -147,7 +147,8 @@ class TreeBuilder(ValueBuilder):
         return nodes.Grow(span, self.word(name), self.word(across), kept)
 
     def notch(self, meta: Meta, children: Children) -> nodes.Notch:
-        return nodes.Notch(self.span(meta), children[0], children[1])
+        double, edge, at = children
+        return nodes.Notch(self.span(meta), edge, at, 1 if double is None else 2)
 
     def mark(self, meta: Meta, children: Children) -> nodes.Mark:
         name, at, text = children

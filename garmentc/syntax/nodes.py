@@ -198,9 +198,12 @@ class Grow(Record):
 
 
 class Notch(Record):
+    """Slits in an edge, side by side."""
+
     span: Span
     edge: Ref
     at: Expr
+    slits: int
 
 
 class Mark(Record):

@@ -227,18 +227,18 @@ def test_a_strip_that_lies_wrong_is_not_counted_too() -> None:
 
 
 def caught(made: Assembly) -> list[str]:
-    return [line for step in made.steps for line in step.lines if "Tie between" in line or "Fold a Tie" in line]
+    return [line for step in made.steps for line in step.lines if "Tie on the edge" in line or "Fold a Tie" in line]
 
 
 def test_the_ends_of_straps_are_told_one_after_the_other() -> None:
     points = "one = a right 4 cm; two = a right 8 cm"
     each = caught(assembled(sewn(BOTH, TIE, points)))
-    assert [line.split(" between")[0] for line in each] == [
-        "Slip one end of each Tie",
-        "Slip the other end of each Tie",
+    assert [line.split(" on the edge")[0] for line in each] == [
+        "Lay one end of each Tie",
+        "Lay the other end of each Tie",
     ]
     apart = caught(assembled(sewn(BOTH, TIE.replace("cut 1", "cut 2") + LOOSE, points)))
-    assert [line.split(" between")[0] for line in apart] == ["Slip one end of a Tie"] * 2
+    assert [line.split(" on the edge")[0] for line in apart] == ["Lay one end of a Tie"] * 2
 
 
 # ---- raw ends and sides
@@ -293,6 +293,6 @@ def test_thread_and_binding_follow_the_raw_parts_of_strips() -> None:
     """Two ties, 1 cm wide, each with one end free; a tape of 30 cm with two sides."""
     two = TIE.replace("cut 1", "cut 2") + "finish tie.ends as overedged\n"
     made = assembled(sewn(ONE, two, "one = a right 4 cm", cut="cut pair"))
-    assert {one.words: one.length for one in made.finishes}["the ends of the Tie"] == pytest.approx(20.0)
+    assert {one.words: one.length for one in made.finishes}["one end of each Tie"] == pytest.approx(20.0)
     flat = assembled(sewn(FOLDED, FLAT + "finish tie.sides as bound\n", "one = a right 4 cm"))
     assert {one.words: one.length for one in flat.finishes}["the sides of the Tie"] == pytest.approx(600.0)

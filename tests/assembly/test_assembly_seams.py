@@ -285,9 +285,9 @@ def test_texts_are_filled_in() -> None:
     assert [work.stitch.code for work in join.work if work.stitch is not None] == ["301"]
 
 
-def test_texts_tell_both_lengths_where_they_differ() -> None:
+def test_what_is_eased_is_stitched_over_the_shorter_side() -> None:
     (work,) = seam_of(railed("19.5 cm", "{ ease 5 mm }")).join.work
-    assert work.text.endswith("20 cm / 19.5 cm.")
+    assert work.text.endswith(": 19.5 cm.")
 
 
 def test_a_text_asks_for_the_widths_of_its_type() -> None:

@@ -43,7 +43,7 @@ def test_bindings_close_into_rings_over_seams_and_folds() -> None:
     assert [(run.along, run.ring, run.times) for run in armhole] == [(pytest.approx(400), True, 2)]
     assert [(run.along, run.ring, run.times) for run in hem] == [(pytest.approx(400), False, 1)]
     assert neck[0].part == pytest.approx(around + 12 * math.sqrt(2))
-    assert hem[0].part == pytest.approx(400 + 20)  # turned in by 1 cm at both ends
+    assert hem[0].part == pytest.approx(400 + 30)  # 1.5 cm beyond both ends
     told = " ".join(line for step in made.steps if step.title.startswith("Bound edge") for line in step.lines)
     assert told.count("closes into a ring") == 2
     assert told.count("beyond each open end") == 1
@@ -70,7 +70,7 @@ def test_corners_of_one_piece_go_on() -> None:
     three = "finish panel.opening, panel.lower, panel.ending as bound { parts 50 cm }\nfinish panel.upper as pinked\n"
     (line,) = assembled(panel(finish=three)).finishes[0].runs
     assert (line.along, line.ring, line.parts) == (pytest.approx(800), False, 2)
-    assert line.part == pytest.approx((800 + 20 + 12 * math.sqrt(2)) / 2)
+    assert line.part == pytest.approx((800 + 30 + 12 * math.sqrt(2)) / 2)
     assert line.joins == pytest.approx((400,))
 
 

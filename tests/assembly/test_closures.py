@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from garmentc.assembly.model import Assembly
 from garmentc.assembly.sewn import Opening
-from tests.language.small import assembled, found
+from tests.language.small import assembled, compiled, found
 
 TUBE = """garment knot "Knot"
 edition 1
@@ -58,3 +58,49 @@ def test_a_seam_that_does_not_open_changes_nothing() -> None:
 
 def _waist(assembly: Assembly) -> Opening:
     return next(one for one in assembly.surface.openings if ("tube", "waist") in one.edges)
+
+
+SKIRT = """garment knot "Knot"
+edition 1
+measure hip_girth
+draft block "Block" {
+  cut 1 on fold centre
+  grain straight
+  outline {
+    waist  : (0 cm, 60 cm) -> (18 cm, 60 cm)
+    side   : (18 cm, 60 cm) -> (26 cm, 0 cm)
+    hem    : (26 cm, 0 cm) -> (0 cm, 0 cm)
+    centre : (0 cm, 0 cm) -> (0 cm, 60 cm)
+  }
+}
+piece front "Front" from block { MORE }
+piece back "Back" from block { MORE }
+SEAMS
+finish front.waist, back.waist as bound
+finish front.hem, back.hem as pinked
+finished hips "Hips" = hip_girth
+"""
+
+
+def skirt(more: str, seams: str) -> str:
+    return SKIRT.replace("MORE", more).replace("SEAMS", seams)
+
+
+def test_an_opening_along_an_edge_of_a_draft_is_told_too() -> None:
+    """The waist is drawn in a piece that is not cut; the finding points there."""
+    told = [
+        one for one in found(skirt("", "seam side joins front.side with back.side as plain")) if one.slug == "no-way-in"
+    ]
+    assert [one.span.text for one in told] == ["waist  : (0 cm, 60 cm) -> (18 cm, 60 cm)"]
+
+
+def test_a_binding_ends_at_a_zip() -> None:
+    """72 cm of waist: a ring where all is sewn shut, a strip with two ends where the left side opens."""
+    part = "part top of side from 0 cm to 20 cm"
+    shut = "seam side joins front.side with back.side as plain\nseam top joins front.top with back.top as plain"
+    zipped = (
+        "seam side joins front.side with back.side as plain\nseam zip joins left front.top with left back.top as zip\n"
+        "seam top joins right front.top with right back.top as plain { set allowance = 15 mm }"
+    )
+    runs = [compiled(skirt(part, seams)).made[0].finishes[0].runs for seams in (shut, zipped)]
+    assert [(run.ring, run.along) for (run,) in runs] == [(True, 720.0), (False, 720.0)]

@@ -298,3 +298,12 @@ def test_a_dart_beyond_its_edge_or_with_its_tip_outside_is_refused() -> None:
         "dart d on lower at 5 cm to (5 cm, -9 cm) taking 2 cm",
     ):
         assert [(one.slug, one.text) for one in faults(spec(shaping))] == [("impossible-construction", shaping)]
+
+
+def test_without_a_fold_a_dart_is_pressed_toward_the_seam_in_the_middle() -> None:
+    """Never toward its own edge, even where the outline begins with that; a centre sewn to its mirror image comes first."""
+    shaping = "dart d on lower at 50 % to (10 cm, 8 cm) taking 2 cm"
+    text = spec(shaping, "seam middle joins panel.opening with its mirror as plain\n").replace("cut 1", "cut pair")
+    made = assembled(text + "finish panel.lower, panel.ending, panel.upper as pinked\n")
+    assert takeup(made.draft.piece("panel"), "d").pressed == "toward the opening"
+    assert takeup(panel(shaping), "d").pressed == "toward the ending"

@@ -110,7 +110,11 @@ def test_the_changes_of_the_tour_compile() -> None:
     changes = (
         ("body_length = 54 cm", "body_length = 60 cm"),
         ("(0 cm, -6 cm)", "(0 cm, -9 cm)"),
-        ("hem      : hem_side -> hem_centre", "hem : hem_side -> hem_centre curve arriving square to centre"),
+        ("hem_centre   = (0 cm, -body_length)", "hem_centre = (0 cm, -body_length - 3 cm)"),
+        (
+            "hem      : hem_side -> hem_centre",
+            "hem : hem_side -> hem_centre curve leaving square to side, arriving square to centre",
+        ),
         (
             "finish front.hem, back.hem as found",
             "finish front.hem, back.hem as double_turned_hem { set hem = 6 mm; set tuck = 5 mm }",

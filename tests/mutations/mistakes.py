@@ -159,7 +159,7 @@ MISTAKES = [
         "seam side joins front.side with back.side as french {\n"
         '  corner at front.hem "the cloth\'s own hem runs down to the points"\n}\n',
         "",
-        ("side ", "seam ", "joins ", "with "),
+        ("side ", "seam ", "joins ", "with ", "step "),
     ),
     Mistake(
         "tern",

@@ -14,7 +14,7 @@ BLOCK_MISTAKES = [
     # avocet: blocks, wrapped fronts, moved darts, a band, ties
     Mistake("avocet", 'from "blocks/bodice.garment"', 'from "bodice.garment"'),
     Mistake("avocet", "ease.waist_girth = 6 cm", "ease.waist_girth = 6"),
-    Mistake("avocet", "cap_ease = 2.5 cm)", "cap_eas = 2.5 cm)"),
+    Mistake("avocet", "cap_ease = 2.5 cm,", "cap_eas = 2.5 cm,"),
     Mistake(
         "avocet",
         "wrap_end     = waist_centre left overlap",
@@ -40,9 +40,9 @@ BLOCK_MISTAKES = [
         "avocet",
         'piece sleeve "Sleeve" from bodice.sleeve',
         'piece sleeve "Sleeve" from bodice.front',
-        ("seam ", "keep "),
+        ("seam ", "keep ", "notch "),
     ),
-    Mistake("avocet", "keep above level(crown down", "keep below level(crown down", ("seam ", "cap ")),
+    Mistake("avocet", "keep above level(crown down", "keep below level(crown down", ("seam ", "cap ", "notch ")),
     Mistake(
         "avocet",
         "long      = overlap + front.waist.sewn_length",
@@ -55,8 +55,9 @@ BLOCK_MISTAKES = [
     Mistake("avocet", "param sleeve_length = 44 cm", "param sleeve_length = 4 cm"),
     Mistake(
         "avocet",
-        "with front.armhole then back.armhole as plain {",
-        "with back.armhole then front.armhole as plain {",
+        "with front.armhole then back.armhole as set_in {",
+        "with back.armhole then front.armhole as set_in {",
+        ("notch ",),
     ),
     Mistake(
         "avocet",
@@ -67,9 +68,9 @@ BLOCK_MISTAKES = [
     Mistake("avocet", "seam underarm joins sleeve.under_front with sleeve.under_back as plain\n", "", ("under_",)),
     Mistake(
         "avocet",
-        "front_band.tip with front_band.inner_tip",
-        "front_band.tip with front_band.inner_side",
-        ("seam ", "inner_tip "),
+        "front_band.front_end with front_band.inner_front_end",
+        "front_band.front_end with front_band.inner_side",
+        ("seam ", "inner_front_end "),
     ),
     Mistake(
         "avocet", "finish front.wrap, back.neckline as bound", "finish back.neckline as bound", ("wrap ", "order ")
@@ -79,7 +80,7 @@ BLOCK_MISTAKES = [
         "seam shoulder joins front.shoulder with back.shoulder",
         "seam shoulder joins front.shoulder with back.neckline",
     ),
-    Mistake("avocet", "allowance 10 mm", "allowance 10 cm", ("seam ", "crossing ", "waist ", "upper ")),
+    Mistake("avocet", "allowance 10 mm", "allowance 10 cm", ("seam ", "crossing ", "waist ", "upper_edge ")),
     # tern_tunic
     Mistake("tern_tunic", 'varies "tern.garment"', 'varies "tren.garment"'),
     Mistake("tern_tunic", "set ease.bust_girth = 10 cm", "set bust_girth = 10 cm"),

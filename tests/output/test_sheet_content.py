@@ -186,16 +186,16 @@ def test_a_step_tells_on_which_edge_a_strap_is_caught_and_how_far_from_its_ends(
     )
     back = "at the strap end of the Back (on the top, 14.7 cm from its side end and 7.5 cm from its centre end, one on each"
     sewn = words(document("tern", "88"))
-    assert f"Slip one end of each Strap between the layers {tip}" in sewn
-    assert f"Slip the other end of each Strap between the layers {back}" in sewn
-    assert f"slip both its ends between the layers {back}" in words(document("tern", "88", "straps=loops"))
+    assert f"Lay one end of each Strap on the edge {tip}" in sewn
+    assert f"Lay the other end of each Strap on the edge {back}" in sewn
+    assert f"lay both its ends on the edge {back}" in words(document("tern", "88", "straps=loops"))
 
 
 def test_what_becomes_of_the_ends_of_a_strap_is_a_step() -> None:
     """There is nothing to lay a tape along: the strap itself is measured when it is made."""
     (ends,) = [step for step in steps(document("tern", "88", "straps=loops")) if "Strap: ends" in step.title]
     assert ends.title == "Ends turned in (Strap: ends)" and ends.after == ()
-    assert "Turn the ends of the Strap in by 10 mm" in ends.lines[0]
+    assert "Turn one end of each Strap in by 10 mm" in ends.lines[0]
 
 
 @pytest.mark.parametrize("size", SIZES)

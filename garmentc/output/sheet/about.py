@@ -45,10 +45,10 @@ def about(assembly: Assembly) -> Iterator[Block]:
     if told:
         yield Paragraph(f"Changed for this build, so not as the design is written: {'; '.join(told)}.")
     yield Heading(2, "Size")
+    advice = "have the pattern drafted from that body's own measures" if draft.body.is_size else "have it drafted again"
     yield Paragraph(
         "Drafted from the measures below. Compare them with the body the garment is for: "
-        "where one differs by more than 2 cm, have the pattern drafted from that body's own measures "
-        "(common practice, no source)."
+        f"where one differs by more than 2 cm, {advice} (common practice, no source)."
     )
     if design.measures:
         yield Table("Body measures used", ("Measure", "Length", "How it is taken"), tuple(_measures(draft)))
@@ -75,8 +75,10 @@ def _openings(assembly: Assembly) -> Iterator[Block]:
         by = [f"{some}{spoken(name)} ({tape(opening.opened)} all round when open)" for name in opening.closures]
         closed = "; ".join(dict.fromkeys((*by, *(plan.by for plan in plans if plan.by))))
         rows.append((capital(opening_words(opening)), str(opening.times), tape(opening.length), closed))
+    head = ("Where", "How many", "All round", "Opened by")
     if rows:
-        yield Table("Openings, once it is sewn", ("Where", "How many", "All round", "Opened by"), tuple(rows))
+        wide = 4 if any(row[3] for row in rows) else 3
+        yield Table("Openings, once it is sewn", head[:wide], tuple(row[:wide] for row in rows))
 
 
 def _measures(draft: Draft) -> Iterator[tuple[str, ...]]:

@@ -36,7 +36,8 @@ def cutting(assembly: Assembly) -> Iterator[Block]:
     )
     yield Paragraph(
         "The sketches are not to scale. In them the thick line is where you cut, the dashed line where you sew, and "
-        "a line of dashes and dots is a fold."
+        "a line of dashes and dots is a fold.",
+        of_pictures=True,
     )
     if any(piece.drafted.on_fold for piece in assembly.pieces):
         yield Paragraph(
@@ -102,6 +103,11 @@ def _count(piece: DraftedPiece) -> str:
     folds = [spoken(edge.name) for edge in piece.edges if edge.on_fold]
     if folds:
         lie = "lies" if len(folds) == 1 else "lie"
+        if piece.grain == "bias":
+            return (
+                f"Cut {number} {pieces}, the cloth single: draw the half, turn the pattern over along the "
+                f"{listed(folds)}, which must not be cut, and draw the other half."
+            )
         return f"Cut {number} {pieces} on the fold: the {listed(folds)} {lie} on the fold and must not be cut."
     if piece.pair:
         pairs = "one pair" if number == 1 else f"{number} pairs"

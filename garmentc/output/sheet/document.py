@@ -17,7 +17,10 @@ class Heading(Record):
 
 
 class Paragraph(Record):
+    """A paragraph; one ``of_pictures`` is left out where there are none."""
+
     text: str
+    of_pictures: bool = False
 
 
 class Items(Record):

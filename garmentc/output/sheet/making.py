@@ -55,21 +55,23 @@ def steps(assembly: Assembly) -> Iterator[Block]:
     """The steps in their order."""
     yield Heading(2, "Sewing")
     yield Paragraph(
-        "Work in this order. Start and end each row with a few stitches back, unless the step says otherwise. "
-        "After a step, lay the tape along the sewing line without pulling and compare."
+        "Work in this order. Sew each seam from cut edge to cut edge, unless a step or a mark says where to stop; the "
+        "lengths given are those of the sewing line. Start and end each row with a few stitches back, unless the step "
+        "says otherwise. After a step, lay the tape along the sewing line without pulling and compare."
     )
     yield Paragraph(
         "In the pictures cloth is white on its right side and hatched on its wrong side. A thick outline is a cut "
         "edge; thick broken lines are stitched in this step, with pins across them; fine broken lines lie below. "
         "Dashes and dots are a fold; dashes and two dots show where an edge lay before it was turned. Beside it is the "
         "work cut across: short ticks mark the wrong side, strokes through it the rows of stitching. "
-        "Not to scale; the numbers are right."
+        "Not to scale; the numbers are right.",
+        of_pictures=True,
     )
     if _is_bias(assembly):
         yield Paragraph(
             "If a bias edge measures too long, it was stretched: let it lie, then press it back, with steam if "
-            "the fibre allows. Bias pieces also grow longer by their own weight: let the garment hang for 24 hours "
-            "before you settle the length of straps or level a hem (common practice)."
+            "the fibre allows. Bias pieces also grow longer by their own weight: before you settle the length of "
+            "straps or level a cut hem, baste, let the garment hang for 24 hours, and try it on (common practice)."
         )
     yield Steps(tuple(_shown(assembly, step) for step in assembly.steps))
 

@@ -41,8 +41,9 @@ def _block(block: Block) -> Iterator[str]:
     match block:
         case Heading(level, text):
             yield f"{'#' * level} {_text(text)}"
-        case Paragraph(text):
-            yield _text(text)
+        case Paragraph(text, of_pictures):
+            if not of_pictures:
+                yield _text(text)
         case Items(lines):
             yield from _list(lines, "- ")
         case Checklist(lines):

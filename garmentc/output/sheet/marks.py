@@ -17,8 +17,9 @@ from garmentc.output.sheet.words import sentence, tape
 def marks(cut: CutPiece, seams: Iterable[JoinedSeam]) -> Iterator[str]:
     """What to carry over from the pattern of a piece to the cloth."""
     piece = cut.drafted
+    seams = tuple(seams)
     for notch in cut.notches:
-        yield _notch(piece, notch)
+        yield _notch(piece, notch, _of_one(notch, seams))
     for row in piece.rows:
         yield _row(piece, row)
     for mark in piece.marks:
@@ -45,13 +46,21 @@ def _inserts(piece: DraftedPiece, seams: Iterable[JoinedSeam]) -> Iterator[str]:
                 yield sentence(f"{insert.strip_title}, caught {place_of_insert(piece, seam, insert)}")
 
 
-def _notch(piece: DraftedPiece, notch: Notch) -> str:
+def _of_one(notch: Notch, seams: Iterable[JoinedSeam]) -> str:
+    """On which half or piece of a pair a notch is, when it is on one alone."""
+    edges = {seam.name: sorted((name.piece, name.edge) for name in seam.edges) for seam in seams}
+    alike = [seam for seam in seams if edges[seam.name] == edges.get(notch.seam)]
+    hands = {name.hand for seam in alike for name in seam.edges}
+    return f", on the {hands.pop()} one" if len(hands) == 1 and "" not in hands else ""
+
+
+def _notch(piece: DraftedPiece, notch: Notch, of_one: str) -> str:
     edge = piece.edge(notch.edge)
     assert edge is not None
     at = edge.path.point_at(notch.along)
     what = f"{SLIT_WORDS[notch.slits]} notch".capitalize()
     seam = f" (seam {spoken(notch.seam)})" if notch.seam else ""
-    return f"{what} {place_on(piece, at, among=(notch.edge,))}{on_each_side(piece, at)}{seam}."
+    return f"{what} {place_on(piece, at, among=(notch.edge,))}{of_one or on_each_side(piece, at)}{seam}."
 
 
 def _row(piece: DraftedPiece, row: PlacedRow) -> str:

@@ -16,6 +16,7 @@ from garmentc.output.sheet.extent import along_threads, as_drawn, cloth_area
 from garmentc.output.sheet.words import centimetres, listed, metres_up, square, tape, tape_up
 
 THREAD_WASTE = 0.15
+_NEEDLE = "hand needle"  # in every list of tools
 _ZIGZAG, _OVEREDGE, _BY_HAND = "304", "504", "209"
 # Where the ratios of thread to seam in the library's stitches come from, by ISO 4915 number.
 _RATIO_FROM = {
@@ -83,8 +84,9 @@ def _cloth(assembly: Assembly) -> Iterator[Block]:
     total = sum(cloth_area(piece.drafted, piece.cut_line) for piece in everything)
     what = "pieces and strips" if assembly.strips else "pieces"
     yield Paragraph(
-        f"All {what} together: {square(total)}, without what falls between them. No layout has been worked out: "
-        "how much cloth is enough, only laying everything out will tell."
+        f"All {what} together: {square(total)}, without what falls between them. How much cloth is enough, only "
+        "laying everything out will tell: garmentc lay finds a plan on a cloth you have, garmentc by-metre the length "
+        "to buy."
     )
 
 
@@ -209,12 +211,15 @@ def _tools(assembly: Assembly) -> Iterator[str]:
         yield "Zigzag stitch or overedge machine for raw edges"
     yield "Iron, ironing board and a pressing cloth"
     yield "Hand needle" + (" and thread for hand sewing" if _BY_HAND in stitches else " for basting and thread ends")
+    if any(one.kind == "dart" for piece in assembly.pieces for one in piece.drafted.takeups):
+        yield "Rounded pressing pad, or a rolled towel, for darts"
     tubes = [strip for strip in assembly.strips if strip.drafted.making and strip.drafted.making.way == "tube"]
     if tubes:
         widths = dict.fromkeys(tape(strip.drafted.making.finished_width) for strip in tubes if strip.drafted.making)
         yield f"Tube turner, or a blunt needle and strong thread, to turn the strips ({' and '.join(widths)} wide)"
     for tool in assembly.tools:
-        yield tool[:1].upper() + tool[1:]
+        if tool != _NEEDLE:
+            yield tool[:1].upper() + tool[1:]
     yield "Seam ripper"
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Container
 
 from garmentc.assembly.model import Inserted, JoinedSeam
+from garmentc.assembly.runs import sewn_to
 from garmentc.design.texts import spoken
 from garmentc.draft.model import DraftedPiece
 from garmentc.geometry.vector import Point
@@ -19,13 +20,16 @@ _ON_SEAM = 1.0  # mm; as far as the assembly lets a strip be from the seam that 
 def place_of_insert(piece: DraftedPiece, seam: JoinedSeam, insert: Inserted) -> str:
     """Where a strip is caught on a piece: "at the neckline end of the armhole, one on each side"."""
     sewn = [name.edge for name in (*seam.first, *seam.second) if name.piece == piece.name]
-    return place_on(piece, insert.at, _ON_SEAM, sewn) + ("" if insert.named.of_one else on_each_side(piece, insert.at))
+    where = place_on(piece, insert.at, _ON_SEAM, sewn, closed=True)
+    return where + ("" if insert.named.of_one else on_each_side(piece, insert.at))
 
 
-def place_on(piece: DraftedPiece, at: Point, near: float = NEAR, among: Container[str] = ()) -> str:
+def place_on(
+    piece: DraftedPiece, at: Point, near: float = NEAR, among: Container[str] = (), *, closed: bool = False
+) -> str:
     """The place of a point on the border of a piece, on the edges ``among`` when there are any; else nothing.
 
-    Distances run along the sewing line.
+    Distances run along the sewing line, with darts and folds of the edge ``closed`` or as it is cut.
     """
     for i, edge in enumerate(piece.edges):
         if (among and edge.name not in among) or edge.on_fold:
@@ -34,6 +38,9 @@ def place_on(piece: DraftedPiece, at: Point, near: float = NEAR, among: Containe
         if off > near:
             continue
         name, rest = spoken(edge.name), edge.path.length - along
+        if closed:
+            before = sewn_to(piece, edge, along)
+            along, rest = before, edge.sewn_length - before
         start = _end_name(piece, edge.path.start, piece.edges[i - 1].name)
         end = _end_name(piece, edge.path.end, piece.edges[(i + 1) % len(piece.edges)].name)
         if min(along, rest) < near:
