@@ -23,11 +23,16 @@ Spare = Callable[[str], Sequence[DraftedEdge]]
 
 
 class Ease(Record):
-    """By how much (mm) the first side is longer, how far that may be off, and how many times as long it is gathered."""
+    """By how much (mm) the first side is longer, and how far that may be off.
+
+    ``gathered`` is how many times as long it is when it is gathered, ``stretched`` how many times its length it gets
+    when it is stretched; else they are 0.
+    """
 
     amount: float
     within: float
     gathered: float = 0.0
+    stretched: float = 0.0
 
 
 def agree(plan: SeamPlan, first: Side, second: Side, ease: Ease, spare: Spare, values: Evaluator) -> None:
@@ -41,6 +46,9 @@ def agree(plan: SeamPlan, first: Side, second: Side, ease: Ease, spare: Spare, v
         declared = (
             f"; gathered {decimal(ease.gathered, 2)} times, the first side is due to be longer by {length(ease.amount)}"
         )
+    if ease.stretched:
+        by = length(-ease.amount)
+        declared = f"; stretched {decimal(ease.stretched, 2)} times, the first side is due to be shorter by {by}"
     chains = [_sum(side) for side in (first, second) if len(side) > 1]
     values.fault(
         "seam-lengths-differ",

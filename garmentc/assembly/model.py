@@ -147,7 +147,8 @@ class Gap(Record):
 class JoinedSeam(Record):
     """A seam. Lengths are along the stitching line of one run; it is sewn ``times`` over (left and right, say).
 
-    ``gathered`` is how many times as long the first side is when it is gathered, else 0.
+    ``gathered`` is how many times as long the first side is when it is gathered, ``stretched`` how many times its
+    length it gets when it is stretched, else 0.
 
     A seam that meets the fold of a piece runs on into its other half: then one run is both halves. ``folded`` are the
     fold lines along which a piece is folded to bring the two sides together, as piece title and name of the line.
@@ -165,6 +166,7 @@ class JoinedSeam(Record):
     second_length: float
     ease: float
     gathered: float
+    stretched: float
     times: int
     inserts: tuple[Inserted, ...]
     folded: tuple[tuple[str, str], ...]

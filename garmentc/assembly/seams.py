@@ -53,8 +53,8 @@ def join_seam(
     edges = (*first, *second)
     runs_on = not plan.mirrored and any(one.piece.meets_fold(one.name.edge) and not one.name.hand for one in edges)
     lengths = [2 * one for one in halves] if runs_on else halves
-    eased = plan.ease is not None
-    shown = " / ".join(dict.fromkeys(length(one) for one in ((min(lengths),) if eased else lengths)))
+    sewn_over = lengths if plan.ease is None else (max(lengths) if plan.ease.how == "stretched" else min(lengths),)
+    shown = " / ".join(dict.fromkeys(length(one) for one in sewn_over))
     words = {
         "first_side": edge_words(draft, plan.first),
         "second_side": _mirror_words(plan) if plan.mirrored else edge_words(draft, plan.second),
@@ -82,6 +82,7 @@ def join_seam(
         lengths[1],
         ease.amount,
         ease.gathered,
+        ease.stretched,
         times,
         inserts,
         _folded(plan, design, draft),
@@ -104,17 +105,22 @@ def _ease(plan: SeamPlan, second: float, values: Evaluator) -> Ease:
         return Ease(0.0, TOLERANCE)
     within = TOLERANCE if plan.ease.within is None else float(values.value(plan.ease.within))
     amount = float(values.value(plan.ease.amount))
-    if not plan.ease.is_gather:
+    if plan.ease.how == "ease":
         return Ease(amount, within)
     if amount <= 1.0:
         values.fault(
             "gathers-nothing",
-            "a gathered side is longer than the other",
+            "a gathered side is longer than the other"
+            if plan.ease.how == "gathered"
+            else "a stretched side becomes longer than it is",
             plan.ease.amount.span,
             notes=(f"it is {decimal(amount, 2)} times as long here",),
-            help="give a number above 1: 1.5 gathers lightly, 2 fully (common practice); name the longer side first",
+            help="give a number above 1: 1.5 gathers lightly, 2 fully; 1.1 to 1.3 stretches a band (common practice); "
+            "name the side that is gathered or stretched first",
         )
         raise Poisoned
+    if plan.ease.how == "stretched":
+        return Ease((1 / amount - 1.0) * second, within, 0.0, amount)
     return Ease((amount - 1.0) * second, within, amount)
 
 

@@ -187,6 +187,13 @@ def _eased(seam: JoinedSeam) -> list[str]:
             f"Gather {_side_words(seam.sides[0])} {wide}: sew two rows of long stitches inside the allowance, draw "
             "up both lower threads, and spread the fullness evenly."
         ]
+    if seam.stretched:
+        wide = f"from {length(seam.first_length)} to {length(seam.second_length)}"
+        return [
+            f"Stretch {_side_words(seam.sides[0])} {wide} as you sew: halve and quarter both sides, pin these places "
+            "and the notches on each other, and sew with that side on top, pulling only it. A stitch that gives, such as "
+            "a narrow zigzag, keeps it from breaking."
+        ]
     if seam.ease:
         longer = _side_words(seam.sides[0 if seam.ease > 0 else 1])
         return [

@@ -116,6 +116,8 @@ def _seam(seam: JoinedSeam, names: Names) -> Iterator[Fact]:
         yield Fact(m.SEAM, name, "length of the second side", seam.second_length, k.LENGTH)
     yield Fact(m.SEAM, name, "ease", seam.ease, k.LENGTH)
     yield Fact(m.SEAM, name, "gathered", seam.gathered, k.COUNT)
+    if seam.stretched:
+        yield Fact(m.SEAM, name, "stretched", seam.stretched, k.COUNT)
     yield Fact(m.SEAM, name, "sewn times", float(seam.times), k.COUNT)
     sides = [_listed(seam.first, names)] + ([] if seam.mirrored else [_listed(seam.second, names)])
     yield Fact(m.SEAM, name, "joins", " with ".join(sides))

@@ -222,8 +222,8 @@ class _Resolver:
         eases = [item for item in seam.items if isinstance(item, nodes.SeamEase)]
         said_once(eases, self._findings)
         for ease in eases:
-            if ease.is_gather:
-                self._checker.expect(ease.amount, (k.RATIO, k.COUNT), TOP, "how much fuller a gathered side is")
+            if ease.how != "ease":
+                self._checker.expect(ease.amount, (k.RATIO, k.COUNT), TOP, "how many times as long a side is")
             else:
                 self._checker.expect(ease.amount, k.LENGTH, TOP, "the ease of a seam")
             if ease.within is not None:

@@ -245,6 +245,7 @@ def _seam(seam: JoinedSeam) -> Json:
         "second_length": exact(seam.second_length),
         "ease": exact(seam.ease),
         "gathered": exact(seam.gathered),
+        "stretched": exact(seam.stretched),
         "times": seam.times,
         "left_open": None
         if seam.gap is None

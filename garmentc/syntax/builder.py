@@ -284,10 +284,13 @@ class TreeBuilder(ValueBuilder):
         return nodes.Change(self.span(meta), self.word(children[0]), children[1])
 
     def seam_ease(self, meta: Meta, children: Children) -> nodes.SeamEase:
-        return nodes.SeamEase(self.span(meta), children[0], children[1], False)
+        return nodes.SeamEase(self.span(meta), children[0], children[1], "ease")
 
     def seam_gather(self, meta: Meta, children: Children) -> nodes.SeamEase:
-        return nodes.SeamEase(self.span(meta), children[0], children[1], True)
+        return nodes.SeamEase(self.span(meta), children[0], children[1], "gathered")
+
+    def seam_stretch(self, meta: Meta, children: Children) -> nodes.SeamEase:
+        return nodes.SeamEase(self.span(meta), children[0], children[1], "stretched")
 
     def allowed_corner(self, meta: Meta, children: Children) -> nodes.AllowedCorner:
         edge, text = children

@@ -351,12 +351,15 @@ class Change(Record):
 
 
 class SeamEase(Record):
-    """By how much the first side is longer: a length that is eased in or, when ``is_gather``, a number of times."""
+    """How the first side meets the second: by ``ease``, a length, or ``gathered`` or ``stretched``.
+
+    The longer one is then so many times as long as the other.
+    """
 
     span: Span
     amount: Expr
     within: Expr | None
-    is_gather: bool
+    how: str
 
 
 class Parts(Record):

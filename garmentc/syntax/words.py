@@ -65,6 +65,7 @@ ITEM_WORDS = (
     *(
         "ease",
         "gathered",
+        "stretched",
         "parts",
         "draw",
         "smooth",

@@ -59,3 +59,23 @@ def test_what_does_not_fit_is_told_at_its_place(long: int, item: str, slug: str,
 
 def test_a_tolerance_widens_what_is_gathered() -> None:
     assembled(FRILL.format(long=40, item="gathered 1.5 within 5 cm"))
+
+
+def test_a_stretched_side_is_so_many_times_shorter() -> None:
+    """A band of 20 cm stretched to 24 cm."""
+    assembly = assembled(FRILL.format(long=20, item="stretched 1.2"))
+    (seam,) = assembly.seams
+    assert (seam.stretched, seam.gathered, seam.ease) == (1.2, 0.0, pytest.approx(-40))
+    lines = next(step for step in assembly.steps if step.name == "frill").lines
+    assert any(line.startswith("Stretch the gathers of the Frill from 20 cm to 24 cm as you sew") for line in lines)
+    assert any(line.endswith("over 24 cm.") for line in lines)
+    # the whole panel edge takes its notches from the band, stretched evenly
+    (group,) = seam.matched
+    assert group.runs[1] / group.runs[0] == pytest.approx(1.2)
+
+
+@pytest.mark.parametrize(
+    "long, item, slug", [(22, "stretched 1.2", "seam-lengths-differ"), (20, "stretched 0.8", "gathers-nothing")]
+)
+def test_a_wrong_stretch_is_told(long: int, item: str, slug: str) -> None:
+    assert [fault.slug for fault in faults(FRILL.format(long=long, item=item))] == [slug]

@@ -48,7 +48,7 @@ def laying(join: Join) -> Laying:
 def seam_picture(assembly: Assembly, seam: JoinedSeam, sewn: Sequence[JoinedSeam]) -> Picture:
     """The picture of a seam, when the seams before it are sewn."""
     first, second = (lay(leaves(assembly.pieces, side), side, sewn) for side in (seam.first, seam.second))
-    if len(first) == len(second) == 1 and not seam.gathered:
+    if len(first) == len(second) == 1 and not seam.gathered and not seam.stretched:
         how = laying(seam.join)
         top, below = (first[0], second[0]) if how.first_on_top else (second[0], first[0])
         sides = (seam.first, seam.second) if how.first_on_top else (seam.second, seam.first)
