@@ -54,7 +54,7 @@ def assemble(draft: Draft, values: Evaluator, findings: Findings) -> Assembly | 
     walked = [(plan, sides_of(plan, draft, crossings, ends, values)) for plan in design.seams.values()]
     hands = Hands(draft.pieces, ends)
     joined = [
-        None if sides is None else join_seam(plan, *sides, draft, crossings, hands, values) for plan, sides in walked
+        None if sides is None else join_seam(plan, sides, draft, crossings, hands, values) for plan, sides in walked
     ]
     seams = match_seams(seam for seam in joined if seam is not None)
     of_piece: dict[str, list[JoinedSeam]] = {}

@@ -99,7 +99,8 @@ class Crossings:
         self._often = _often(name for edges in used for name in edges)
         self._sewn: dict[tuple[str, str], list[_Use]] = {}
         for seam in seams:
-            for names, is_first in ((seam.first, True), (() if seam.mirrored else seam.second, False)):
+            others = () if seam.mirrored else (seam.second,)
+            for names, is_first in ((seam.first, True), *((side, False) for side in (*others, *seam.layers))):
                 for number, name in enumerate(names):
                     use = _Use(seam.name, is_first, number, names)
                     self._sewn.setdefault((name.piece, name.edge), []).append(use)

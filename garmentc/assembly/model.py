@@ -144,6 +144,13 @@ class Gap(Record):
     join: Join
 
 
+class Layer(Record):
+    """A further side of a seam, from the end where the others begin, and its runs beside those of the first side."""
+
+    side: tuple[Stretch, ...]
+    sewn: tuple[tuple[Run, Run], ...]
+
+
 class JoinedSeam(Record):
     """A seam. Lengths are along the stitching line of one run; it is sewn ``times`` over (left and right, say).
 
@@ -154,7 +161,8 @@ class JoinedSeam(Record):
     fold lines along which a piece is folded to bring the two sides together, as piece title and name of the line.
     When ``mirrored``, both sides are one chain of edges and its mirror image. ``sides`` are walked from the ends that
     meet, so that places ``matched`` lie on each other; they may be off by ``within``. ``sewn`` are the runs of both
-    sides, each half of a run that goes on over a fold on its own.
+    sides, each half of a run that goes on over a fold on its own. ``layers`` are further sides that the same stitching
+    takes in.
     """
 
     name: str
@@ -177,11 +185,13 @@ class JoinedSeam(Record):
     matched: tuple[Matched, ...] = ()
     runs: tuple[BindingRun, ...] = ()
     gap: Gap | None = None
+    layers: tuple[Layer, ...] = ()
 
     @property
     def edges(self) -> tuple[EdgeName, ...]:
         """The edges that it sews, each as often as it is written."""
-        return self.first if self.mirrored else (*self.first, *self.second)
+        sides = (self.first,) if self.mirrored else (self.first, self.second)
+        return (*(name for side in sides for name in side), *(one.name for layer in self.layers for one in layer.side))
 
 
 class Drawn(Record):

@@ -131,14 +131,26 @@ def piece_notches(piece: DraftedPiece, seams: Iterable[JoinedSeam]) -> tuple[Not
                 stretch, along = place_at(side, group.runs[which])
                 if group.laid[which] and stretch.piece.name == piece.name:
                     found.append(Notch(stretch.edge.name, along, group.slits, seam.name, seam.span))
+        for layer in seam.layers:
+            for group in seam.matched:
+                stretch, along = place_at(layer.side, group.runs[1] * layer.side[-1].after / seam.sides[1][-1].after)
+                made = Notch(stretch.edge.name, along, group.slits, seam.name, seam.span)
+                if any(group.laid) and stretch.piece.name == piece.name and not _is_there(made, found):
+                    found.append(made)
     by_edge = {name.edge: seam.name for seam in seams for name in seam.edges if name.piece == piece.name}
     own = (Notch(one.edge, one.along, one.slits, by_edge.get(one.edge, ""), one.span) for one in piece.notches)
     return (*own, *found)
 
 
+def _is_there(notch: Notch, found: Iterable[Notch]) -> bool:
+    """Whether a notch lies there already: another copy of the piece is in the same seam."""
+    return any(one.edge == notch.edge and abs(one.along - notch.along) < _NEAR for one in found)
+
+
 def _joined(seam: JoinedSeam) -> tuple[str, ...]:
     """The edges of both sides; seams of the left and of the right one, or of several copies, have the same."""
-    return tuple(f"{which} {one.piece.name}.{one.edge.name}" for which, side in enumerate(seam.sides) for one in side)
+    sides = (*seam.sides, *(layer.side for layer in seam.layers))
+    return tuple(f"{which} {one.piece.name}.{one.edge.name}" for which, side in enumerate(sides) for one in side)
 
 
 def patterns_of(seam: JoinedSeam, groups: Iterable[Matched]) -> list[Pattern]:

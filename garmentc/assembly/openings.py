@@ -105,14 +105,18 @@ def check_surface(surface: Surface, seams: Iterable[JoinedSeam], values: Evaluat
                 help="name the edges of one side in the other order, so that the work is not turned over there",
             )
     if by_name:
-        _check_apart(surface, values)
+        _check_apart(surface, [seam for seam in by_name.values() if seam.layers], values)
 
 
-def _check_apart(surface: Surface, values: Evaluator) -> None:
+def _check_apart(surface: Surface, layered: Iterable[JoinedSeam], values: Evaluator) -> None:
     plans = values.design.pieces
     pieces = {leaf.piece.name: leaf.piece for leaf in surface.leaves}
     order = {name: number for number, name in enumerate(plans)}
     groups = {frozenset(surface.leaves[disc].piece.name for disc in sheet.discs): None for sheet in surface.whole}
+    for seam in layered:
+        sewn = {name.piece for name in seam.edges}
+        together = frozenset().union(*(group for group in groups if group & sewn))
+        groups = {group: None for group in groups if not group & sewn} | {together: None}
     largest = {name: len(group) for group in sorted(groups, key=len) for name in group}
     apart = [
         sorted(group, key=order.__getitem__)

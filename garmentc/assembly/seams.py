@@ -6,14 +6,14 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from garmentc.assembly.agree import Ease, Side, agree
 from garmentc.assembly.bindings import Line, binding_runs, edge_lines, with_runs
-from garmentc.assembly.chains import Crossings, Stretch, walk
+from garmentc.assembly.chains import Crossings, Stretch, turned, walk
 from garmentc.assembly.copies import LEFT, RIGHT, Hands, Run, Unlike, runs_of
 from garmentc.assembly.drawn import drawn_through, with_drawn
 from garmentc.assembly.ends import Ends
 from garmentc.assembly.gaps import left_open
 from garmentc.assembly.inserts import free_ends, insert_strips
 from garmentc.assembly.joins import Place, edge_words, fill
-from garmentc.assembly.model import FinishedEdge, JoinedSeam
+from garmentc.assembly.model import FinishedEdge, JoinedSeam, Layer
 from garmentc.design.model import Design, EdgeName, FinishPlan, SeamPlan
 from garmentc.diagnostics.finding import Label
 from garmentc.draft.evaluate import Evaluator
@@ -27,21 +27,30 @@ TOLERANCE = 1.0
 
 def sides_of(
     plan: SeamPlan, draft: Draft, crossings: Crossings, ends: Ends, values: Evaluator
-) -> tuple[tuple[Stretch, ...], tuple[Stretch, ...]] | None:
-    """The sides of a seam from the ends that meet, or None when an edge is missing or does not follow."""
-    sides = (plan.first,) if plan.mirrored else (plan.first, plan.second)
+) -> tuple[tuple[Stretch, ...], ...] | None:
+    """All sides of a seam from the ends that meet, or None when an edge is missing or does not follow."""
+    sides = (plan.first, *(() if plan.mirrored else (plan.second,)), *plan.layers)
     if any(_edges(side, draft, values) is None for side in sides):
         return None
     first, second = (walk(plan.name, side, draft, crossings, values) for side in (plan.first, plan.second))
     if first is None or second is None:
         return None
-    return ends.meeting(plan, first, second)
+    layers = [walk(plan.name, side, draft, crossings, values) for side in plan.layers]
+    if None in layers:
+        return None
+    first, second = ends.meeting(plan, first, second)
+    return first, second, *(_laid_on(plan, first, layer, ends) for layer in layers if layer is not None)
+
+
+def _laid_on(plan: SeamPlan, first: tuple[Stretch, ...], layer: tuple[Stretch, ...], ends: Ends) -> tuple[Stretch, ...]:
+    """A further layer of a seam, from the end that meets the start of the first side."""
+    one, other = ends.meeting(plan._replace(second=tuple(each.name for each in layer), mirrored=False), first, layer)
+    return tuple(other if one[0] == first[0] else turned(other))
 
 
 def join_seam(
     plan: SeamPlan,
-    first: tuple[Stretch, ...],
-    second: tuple[Stretch, ...],
+    sides: Sequence[tuple[Stretch, ...]],
     draft: Draft,
     crossings: Crossings,
     hands: Hands,
@@ -49,6 +58,7 @@ def join_seam(
 ) -> JoinedSeam | None:
     """A seam with its numbers, or None when it can't be made so; differences are reported."""
     design = draft.design
+    first, second, *layers = sides
     halves = [side[-1].after for side in (first, second)]
     edges = (*first, *second)
     runs_on = not plan.mirrored and any(one.piece.meets_fold(one.name.edge) and not one.name.hand for one in edges)
@@ -63,6 +73,7 @@ def join_seam(
     try:
         join = fill(design.joins["seam", plan.type], Place(words, plan.changes, plan.span), design, values)
         sewn = _sewn(plan, first, second, hands, values)
+        beside = [Layer(layer, _sewn(plan, first, layer, hands, values)) for layer in layers]
         times = len(sewn) // 2 if runs_on else len(sewn)
         runs = binding_runs([Line(lengths[0], False)] * times, plan.parts, values) if join.binding else ()
         ease = _ease(plan, second[-1].after, values)
@@ -71,7 +82,8 @@ def join_seam(
     except Poisoned:
         return None
     if not any(crossings.is_doubtful(stretch.name, stretch.edge) for stretch in (*first, *second)):
-        agree(plan, first, second, ease, lambda piece: _spare(draft.piece(piece), crossings), values)
+        for side in (second, *layers):
+            agree(plan, first, side, ease, lambda piece: _spare(draft.piece(piece), crossings), values)
     return JoinedSeam(
         plan.name,
         with_runs(join, runs, ends=False),
@@ -92,6 +104,7 @@ def join_seam(
         plan.span,
         runs=runs,
         gap=gap,
+        layers=tuple(beside),
     )
 
 

@@ -27,6 +27,17 @@ def seam_bonds(seam: JoinedSeam, cut: Cut) -> Iterator[Bond]:
             yield Bond(here, there, a.backward != b.backward, seam.name)
 
 
+def layer_bonds(seam: JoinedSeam, cut: Cut) -> Iterator[Bond]:
+    """Which leaves of the first side lie on which of its further layers, which are inside the garment."""
+    for layer in seam.layers:
+        for one, other in layer.sewn:
+            for a in seam.sides[0]:
+                for b in layer.side:
+                    here = part_of_run(a, one, a.before, a.after, cut)
+                    there = part_of_run(b, other, b.before, b.after, cut)
+                    yield Bond(here, there, a.backward != b.backward, seam.name)
+
+
 def part_of_run(stretch: Stretch, run: Run, low: float, high: float, cut: Cut) -> Part:
     """The part of a leaf that lies between two places of a run (mm), as far as the stretch goes."""
     number, i = cut.places[(stretch.piece.name, stretch.edge.name, *run.leaf(stretch))]

@@ -8,7 +8,7 @@ from garmentc.assembly.gluing import Bond, discs_by_sheet, glue
 from garmentc.assembly.instances import FOLD, GROWN, cut_out
 from garmentc.assembly.model import JoinedSeam
 from garmentc.assembly.openings import openings_of, with_closures
-from garmentc.assembly.sewing import seam_bonds
+from garmentc.assembly.sewing import layer_bonds, seam_bonds
 from garmentc.assembly.sewn import Surface
 from garmentc.assembly.straps import Straps
 from garmentc.assembly.turning import ENCLOSES, OPENS
@@ -25,7 +25,9 @@ def sewn_surface(draft: Draft, seams: Sequence[JoinedSeam]) -> Surface:
     inner = [bond for bond in cut.bonds if bond.by != GROWN]
     inner += [bond for seam, bonds in sewn if seam.join.turning != ENCLOSES for bond in bonds]
     whole = glue(discs, [*inner, *rims])
-    worn = _worn(discs_by_sheet(len(discs), inner), rims)
+    worn = _worn(
+        discs_by_sheet(len(discs), inner), [*rims, *(bond for seam in seams for bond in layer_bonds(seam, cut))]
+    )
     across = {FOLD, *(seam.name for seam in seams if seam.mirrored)}
     halves = discs_by_sheet(len(discs), [bond for bond in (*inner, *rims) if bond.by not in across])
     leaves, bonds = Straps(cut, seams, worn, halves).sewn_on(draft.strips)

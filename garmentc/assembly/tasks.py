@@ -150,7 +150,12 @@ def _sewing(seam: JoinedSeam, copies: Mapping[str, int], caught: dict[str, int])
         caught[insert.strip] += insert.places
     if not seam.matched:
         lines = [line.replace("ends and notches meeting", "ends meeting") for line in lines]
-    after = [words for words in (notch_words(seam),) if words]
+    after = [
+        f"Lay {_side_words(layer.side)} against the other side of {_side_words(seam.sides[0])}, edges level, its right "
+        "side toward it, so that the same row takes in all layers; pin."
+        for layer in seam.layers
+    ]
+    after += [words for words in (notch_words(seam),) if words]
     after += _eased(seam) if seam.join.name != _SET_IN else []
     after += _left_open(seam)
     lines[pinned + 1 : pinned + 1] = after
@@ -191,8 +196,8 @@ def _eased(seam: JoinedSeam) -> list[str]:
         wide = f"from {length(seam.first_length)} to {length(seam.second_length)}"
         return [
             f"Stretch {_side_words(seam.sides[0])} {wide} as you sew: halve and quarter both sides, pin these places "
-            "and the notches on each other, and sew with that side on top, pulling only it. A stitch that gives, such as "
-            "a narrow zigzag, keeps it from breaking."
+            "and the notches on each other, and sew with that side on top, pulling only it. A stitch that gives, such "
+            "as a narrow zigzag, keeps it from breaking."
         ]
     if seam.ease:
         longer = _side_words(seam.sides[0 if seam.ease > 0 else 1])

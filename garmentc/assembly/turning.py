@@ -66,7 +66,7 @@ def hanging_together(
     before = [seam for seam in seams if seam.join.turning != CLOSES]
     groups = [({piece.name}, [piece]) for piece in pieces]
     for seam in before:
-        sewn = {name.piece for name in (*seam.first, *seam.second)}
+        sewn = {name.piece for name in seam.edges}
         met = [group for group in groups if group[0] & sewn]
         groups = [group for group in groups if not group[0] & sewn]
         groups.append((set().union(*(names for names, _ in met)), [one for _, found in met for one in found]))

@@ -60,7 +60,7 @@ def _seam(seam: JoinedSeam, mirrored: Set[str], draft: Draft, crossings: Crossin
     for insert in seam.inserts:
         yield Wait(seam.name, insert.strip, "it catches this")
     sides = (seam.first,) if seam.mirrored else (seam.first, seam.second)
-    for side in sides:
+    for side in (*sides, *(tuple(one.name for one in layer.side) for layer in seam.layers)):
         for one, other in pairwise(side):
             if set(_corners(one, draft)) & set(_corners(other, draft)):
                 continue

@@ -120,6 +120,7 @@ def _seam(seam: JoinedSeam, names: Names) -> Iterator[Fact]:
         yield Fact(m.SEAM, name, "stretched", seam.stretched, k.COUNT)
     yield Fact(m.SEAM, name, "sewn times", float(seam.times), k.COUNT)
     sides = [_listed(seam.first, names)] + ([] if seam.mirrored else [_listed(seam.second, names)])
+    sides += [_listed((one.name for one in layer.side), names) for layer in seam.layers]
     yield Fact(m.SEAM, name, "joins", " with ".join(sides))
     if seam.gap is not None:
         yield Fact(m.SEAM, name, "left open", seam.gap.high - seam.gap.low, k.LENGTH)

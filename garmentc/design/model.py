@@ -215,6 +215,8 @@ class LeavePlan(Record):
 class SeamPlan(Record):
     """Two chains of edges sewn to each other; when ``mirrored``, one chain to its mirror image, and both are alike.
 
+    ``layers`` are further chains that lie on the other side of the first one and are taken in by the same stitching.
+
     The line of an edge that goes on from an end of it may have a kink up to ``smooth`` there, or any at one of the
     ``corners``.
     """
@@ -232,11 +234,13 @@ class SeamPlan(Record):
     span: Span
     parts: nodes.Parts | None = None
     leave: LeavePlan | None = None
+    layers: tuple[tuple[EdgeName, ...], ...] = ()
 
     @property
     def edges(self) -> tuple[EdgeName, ...]:
         """The edges that it sews, each as often as it is written."""
-        return self.first if self.mirrored else (*self.first, *self.second)
+        sides = (self.first,) if self.mirrored else (self.first, self.second)
+        return tuple(name for side in (*sides, *self.layers) for name in side)
 
 
 class FinishPlan(Record):

@@ -213,10 +213,15 @@ class _Resolver:
     def _seam(self, seam: nodes.Seam) -> SeamPlan | None:
         first = self._edges(seam.first)
         second = first if seam.second is None else self._edges(seam.second)
+        layers = [self._edges(layer) for layer in seam.layers]
         if seam.second is None:
             check_mirror(seam, first or (), self._found.names.pieces, self._findings)
         else:
             check_itself(seam, first or (), second or (), self._found.names.pieces, self._findings)
+        met = [*(first or ()), *(second or ())]
+        for layer in layers:
+            check_itself(seam, met, layer or (), self._found.names.pieces, self._findings)
+            met += layer or ()
         join = self._types.join("seam", seam.type)
         changes = self._changes([item for item in seam.items if isinstance(item, nodes.Change)], join)
         eases = [item for item in seam.items if isinstance(item, nodes.SeamEase)]
@@ -238,7 +243,7 @@ class _Resolver:
         for item in smooth:
             self._conditions.tolerance(item.within, k.ANGLE)
         corners = self._edges([item.edge for item in seam.items if isinstance(item, nodes.AllowedCorner)])
-        if join is None or first is None or second is None or corners is None:
+        if join is None or first is None or second is None or corners is None or None in layers:
             return None
         return SeamPlan(
             seam.name.text,
@@ -254,6 +259,7 @@ class _Resolver:
             seam.span,
             bound_parts(seam.items, join, self._checker, self._findings),
             self._leave(seam),
+            tuple(layer for layer in layers if layer is not None),
         )
 
     def _leave(self, seam: nodes.Seam) -> LeavePlan | None:
@@ -438,6 +444,7 @@ class _Resolver:
         known += [step.name.text for step in found.steps]
         edges = [*(edge for one in found.finishes for edge in one.edges)]
         edges += [edge for seam in found.seams for edge in (*seam.first, *(seam.second or ()))]
+        edges += [edge for seam in found.seams for layer in seam.layers for edge in layer]
         known += [edge.dotted for edge in edges]
         for piece in found.names.pieces.values():
             shapings = [one for one in piece.shapings if isinstance(one, nodes.Dart | nodes.Tuck | nodes.Pleats)]

@@ -240,6 +240,7 @@ def _seam(seam: JoinedSeam) -> Json:
         "type": _join(seam.join),
         "first": _names(seam.first),
         "second": _names(seam.second),
+        "layers": [_names(one.name for one in layer.side) for layer in seam.layers],
         "mirrored": seam.mirrored,
         "first_length": exact(seam.first_length),
         "second_length": exact(seam.second_length),

@@ -255,14 +255,16 @@ class TreeBuilder(ValueBuilder):
     # ---- joining
 
     def seam(self, meta: Meta, children: Children) -> nodes.Seam:
-        name, first, second, kind, *items = children
+        name, first, second, *rest = children
+        kind = next(i for i, one in enumerate(rest) if isinstance(one, Token))
         return nodes.Seam(
             self.span(meta),
             self.word(name),
             first,
             second,
-            self.word(kind),
-            tuple(items),
+            tuple(rest[:kind]),
+            self.word(rest[kind]),
+            tuple(rest[kind + 1 :]),
         )
 
     def its_mirror(self, meta: Meta, children: Children) -> None:

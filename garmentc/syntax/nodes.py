@@ -410,13 +410,15 @@ SeamItem = Insert | Change | SeamEase | Parts | AllowedCorner | Smooth | Leave |
 class Seam(Record):
     """Two sides sewn to each other; each side is a chain of edges, one after the other.
 
-    Without a ``second`` side the first is sewn to its own mirror image.
+    Without a ``second`` side the first is sewn to its own mirror image. ``layers`` are further sides that the same
+    stitching takes in.
     """
 
     span: Span
     name: Word
     first: tuple[Ref, ...]
     second: tuple[Ref, ...] | None
+    layers: tuple[tuple[Ref, ...], ...]
     type: Word
     items: tuple[SeamItem, ...]
 
