@@ -1,13 +1,13 @@
-"""How wide a sewn garment is at a level: a tape laid over the pieces, across their seams, back to its start."""
+"""How wide a sewn garment is: a tape laid over the pieces, across their seams, back to its start."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
 from garmentc.assembly.gluing import Part
-from garmentc.assembly.instances import Leaf, Side
-from garmentc.assembly.runs import place_on, sewn_to
+from garmentc.assembly.runs import sewn_to
 from garmentc.assembly.sewn import Surface
+from garmentc.assembly.tapes import OFF, Beside, Crossed, Lap, Level, Strayed, Tape
 from garmentc.design.texts import spoken
 from garmentc.diagnostics.finding import Label
 from garmentc.draft.evaluate import Evaluator
@@ -15,25 +15,13 @@ from garmentc.draft.functions import InfiniteLine
 from garmentc.draft.memo import Poisoned
 from garmentc.draft.model import DraftedPiece
 from garmentc.draft.takeups import takeup_lines
-from garmentc.geometry.crossing import line_places
-from garmentc.geometry.outline import Outline
-from garmentc.geometry.vector import Point, dot
+from garmentc.geometry.crossing import meetings
+from garmentc.geometry.path import Path
 from garmentc.numbers import length
-from garmentc.record import Record
 from garmentc.source import Span
 
 _ON = 0.05  # mm; a point nearer than this to an edge lies on it
-_OFF = 10.0
-"""How far (mm) a tape may miss its own start after going round, where seams are eased; common practice, no source."""
 _MOST = 500
-
-
-class _Crossing(Record):
-    """Where the tape lies on a leaf: it comes on at one point and leaves at another."""
-
-    leaf: int
-    enters: Point
-    leaves: Point
 
 
 class Girths:
@@ -53,60 +41,50 @@ class Girths:
     def girth(self, piece: DraftedPiece, line: InfiniteLine, span: Span) -> float:
         """How wide the garment is all round along a line of a piece (mm), darts and tucks closed.
 
-        On the pieces that follow, the tape goes on at right angles to the upright of the pattern, as they are drawn.
-        Raises Poisoned, after a finding, where it comes to an open edge or does not come back to its start.
+        On the pieces that follow, the tape goes on level as they are drawn. Raises Poisoned, after a finding, where it
+        comes to an open edge, turns, or does not come back to its start.
         """
+        return self._round(piece, Level(line), span)
+
+    def girth_beside(self, piece: DraftedPiece, edge: Path, distance: float, span: Span) -> float:
+        """The same at a distance (mm) from an edge of a piece, and from what goes on from it on the other pieces."""
+        return self._round(piece, Beside(edge, distance), span)
+
+    def _round(self, piece: DraftedPiece, tape: Tape, span: Span) -> float:
         leaves = self._surface.leaves
         start = next(i for i, leaf in enumerate(leaves) if leaf.piece.name == piece.name and not leaf.part)
-        first = self._begun(start, line, span)
-        total, at, direction = self._across(first, line.direction), first, line.direction
-        for _ in range(_MOST):
-            at, direction = self._beyond(at, line, span)
-            if at.leaf == start and abs(at.enters - first.enters) < abs(at.enters - first.leaves):
-                off = abs(at.enters - first.enters)
-                if off > _OFF:
-                    raise self._fault(span, f"the tape comes back {length(off)} beside its start")
-                return total
-            total += self._across(at, direction)
-        raise self._fault(span, "the tape does not come back to its start")
+        try:
+            lap = first = tape.begun(start, leaves[start])
+            total = self._long(first)
+            for _ in range(_MOST):
+                crossed = self._crossed(lap)
+                lap = tape.onward(lap, leaves[lap.leaf], crossed, leaves[crossed.other.disc])
+                off = abs(lap.path.start - first.path.start)
+                if lap.leaf == start and off < abs(lap.path.start - first.path.end):
+                    if off > OFF:
+                        raise Strayed(f"the tape comes back {length(off)} beside its start")
+                    return total
+                total += self._long(lap)
+            raise Strayed("the tape does not come back to its start")
+        except Strayed as strayed:
+            raise self._fault(span, strayed) from None
 
-    def _begun(self, leaf: int, line: InfiniteLine, span: Span) -> _Crossing:
-        outline = _outline(self._surface.leaves[leaf])
-        found = outline.line_spans(line.at, line.direction)
-        if not found:
-            raise self._fault(span, f"the line does not cross the {self._surface.leaves[leaf].piece.title}")
-        low, high = min(found, key=lambda one: (max(one[0], -one[1], 0.0), one[0] - one[1]))
-        return _Crossing(leaf, line.at + low * line.direction, line.at + high * line.direction)
-
-    def _beyond(self, at: _Crossing, line: InfiniteLine, span: Span) -> tuple[_Crossing, complex]:
-        """The next leaf that the tape crosses, and the direction in which it does."""
-        leaf = self._surface.leaves[at.leaf]
+    def _crossed(self, lap: Lap) -> Crossed:
+        """Where the tape leaves a leaf over a seam."""
+        leaf = self._surface.leaves[lap.leaf]
+        open_at = leaf.sides[0]
         for number, side in enumerate(leaf.sides):
-            along, off = side.path.nearest(at.leaves)
+            along, off = side.path.nearest(lap.path.end)
             if off > _ON:
                 continue
+            open_at = side
             sewn = sewn_to(leaf.piece, side.edge, along) if side.edge is not None else along
-            for one, other, against in self._bonds(at.leaf, number):
+            for one, other, against in self._bonds(lap.leaf, number):
                 if one.low - _ON <= sewn <= one.high + _ON:
                     share = min(max((sewn - one.low) / one.length, 0.0), 1.0)
                     run = other.high - share * other.length if against else other.low + share * other.length
-                    return self._on(other, run, line, span)
-        open_at = next((side for side in leaf.sides if side.path.nearest(at.leaves)[1] <= _ON), leaf.sides[0])
-        raise self._fault(span, f"it is open there at the {spoken(open_at.name)} of the {leaf.piece.title}", open_at)
-
-    def _on(self, part: Part, run: float, line: InfiniteLine, span: Span) -> tuple[_Crossing, complex]:
-        leaf = self._surface.leaves[part.disc]
-        side = leaf.sides[part.edge]
-        along = place_on(leaf.piece, side.edge, run) if side.edge is not None else run
-        p = side.path.point_at(along)
-        found = _outline(leaf).line_spans(p, line.direction)
-        ends = [(abs(end), low, high, end is low) for low, high in found for end in (low, high)]
-        if not ends or min(ends)[0] > _OFF:
-            raise self._fault(span, f"it leaves the {leaf.piece.title} where it comes onto it", side)
-        _, low, high, from_low = min(ends, key=lambda one: (one[0], one[1] - one[2]))
-        first, last = (low, high) if from_low else (high, low)
-        crossing = _Crossing(part.disc, p + first * line.direction, p + last * line.direction)
-        return crossing, line.direction if from_low else -line.direction
+                    return Crossed(number, along, other, run, against, self._joined(other.disc, lap.leaf))
+        raise Strayed(f"it is open there at the {spoken(open_at.name)} of the {leaf.piece.title}", open_at)
 
     def _bonds(self, leaf: int, side: int) -> Iterator[tuple[Part, Part, bool]]:
         for bond in self._surface.bonds:
@@ -114,34 +92,35 @@ class Girths:
                 if (one.disc, one.edge) == (leaf, side):
                     yield one, other, bond.against
 
-    def _across(self, at: _Crossing, direction: complex) -> float:
+    def _joined(self, leaf: int, to: int) -> frozenset[int]:
+        """The sides of a leaf that are sewn to another one."""
+        sides = range(len(self._surface.leaves[leaf].sides))
+        return frozenset(
+            side for side in sides if any(other.disc == to and leaf != to for _, other, _ in self._bonds(leaf, side))
+        )
+
+    def _long(self, lap: Lap) -> float:
         """How much cloth of a leaf lies along the tape (mm), without what darts and tucks take."""
-        wide = abs(at.leaves - at.enters)
-        for one in self._surface.leaves[at.leaf].piece.takeups:
+        piece = self._surface.leaves[lap.leaf].piece
+        long = lap.path.length
+        for one in piece.takeups:
             if one.kind not in ("dart", "tuck"):
                 continue
-            legs = takeup_lines(one).legs
-            places = [
-                [dot(p - at.enters, direction) for _, p in line_places(leg, at.enters, direction)] for leg in legs
-            ]
-            if all(places):
-                first, second = places[0][0], places[1][0]
-                if min(first, second) >= -_ON and max(first, second) <= wide + _ON:
-                    wide -= abs(first - second)
-        return wide
+            first, second = (meetings(lap.path, leg) for leg in takeup_lines(one).legs)
+            if first and second:
+                long -= abs(first[0][0] - second[0][0])
+        return long
 
-    def _fault(self, span: Span, note: str, side: Side | None = None) -> Poisoned:
+    def _fault(self, span: Span, strayed: Strayed) -> Poisoned:
+        side = strayed.side
         drawn = None if side is None or side.edge is None else side.edge.span
         self._values.fault(
             "no-girth",
             "the sewn garment has no girth here",
             span,
             others=() if drawn is None else (Label(drawn, "drawn here"),),
-            notes=(note,),
-            help="choose another level, or add up the widths of the pieces: width(PIECE, LINE)",
+            notes=(str(strayed),),
+            help="choose another level, let the tape follow an edge with girth(PIECE, POINT, EDGE), or add up widths: "
+            "width(PIECE, LINE)",
         )
         return Poisoned()
-
-
-def _outline(leaf: Leaf) -> Outline:
-    return Outline(tuple(side.path for side in leaf.sides))

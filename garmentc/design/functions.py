@@ -91,7 +91,7 @@ FUNCTIONS: dict[str, tuple[Signature, ...]] = {
     "distance": (Signature(((POINT,), (POINT, LINE, CURVE, EDGE)), LENGTH),),
     "heading": (Signature(((POINT,), (POINT,)), ANGLE),),
     "width": (Signature(((PIECE,), _LINES), LENGTH),),
-    "girth": (Signature(((PIECE,), (POINT, *_LINES)), LENGTH),),
+    "girth": (Signature(((PIECE,), (POINT, *_LINES)), LENGTH), Signature(((PIECE,), (POINT,), (EDGE,)), LENGTH)),
     "area": (Signature(((PIECE,),), AREA),),
 }
 

@@ -38,6 +38,9 @@ class Sewn(Protocol):
     def girth(self, piece: DraftedPiece, line: InfiniteLine, span: Span) -> float:
         """How wide the garment is all round along a line of a piece (mm); raises Poisoned where it is open."""
 
+    def girth_beside(self, piece: DraftedPiece, edge: Path, distance: float, span: Span) -> float:
+        """The same at a distance (mm) from an edge of the piece."""
+
 
 class Scope(NamedTuple):
     """Where a value stands: in a piece, among the definitions of a seam type, or in a function with what is handed."""
@@ -317,6 +320,8 @@ class Evaluator:
             if name == "girth":
                 assert self.sewn is not None
                 at = arguments[1]
+                if len(arguments) > 2:
+                    return self.sewn.girth_beside(arguments[0], arguments[2], arguments[2].nearest(at)[1], call.span)
                 level = InfiniteLine(at, 1 + 0j) if isinstance(at, complex) else as_line(at)
                 return self.sewn.girth(arguments[0], level, call.span)
             if name == "area":

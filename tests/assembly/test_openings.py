@@ -159,12 +159,86 @@ def test_a_sleeve_is_measured_round_one_arm() -> None:
     assert assembled(text).surface.opening_count == 4  # neck, hem, two sleeves
 
 
+QUARTERS = """garment knot "Knot, a half circle of two panels"
+edition 1
+piece front "Front" {
+  cut 1 on fold centre
+  grain straight along centre
+  middle = (0 cm, 0 cm)
+  above = middle down 20 cm
+  below = middle down 80 cm
+  outline {
+    centre : above -> below
+    hem    : below -> turn(below, middle, 45 deg) arc bulge radius 80 cm
+    side   : turn(below, middle, 45 deg) -> turn(above, middle, 45 deg)
+    waist  : turn(above, middle, 45 deg) -> above arc hollow radius 20 cm
+  }
+}
+piece back "Back" from front { }
+seam side joins front.side with back.side as plain { set allowance = 10 mm }
+finish front.waist, back.waist as pinked
+finish front.hem, back.hem as turned_hem { set hem = 10 mm }
+"""
+
+
+@pytest.mark.parametrize("edge", ["waist", "hem"])
+def test_a_tape_beside_an_edge_goes_round_a_circle(edge: str) -> None:
+    """Half the circumference of a circle of 45 cm radius, pi r, from either side."""
+    text = QUARTERS + f'finished g "Round" = girth(front, front.above down 25 cm, front.{edge})\n'
+    assert measured(text, "g") == pytest.approx(math.pi * 450, abs=0.1)
+
+
+@pytest.mark.parametrize(
+    ("more", "note"),
+    [
+        ("front.above down 25 cm", "turn by 90 deg from the Front to the Back"),
+        ("front.above up 5 cm, front.hem", "it does not lie on the Front 65 cm from its hem"),
+        ("front.above, front.side", "it comes onto the Front 13.66 cm beside where it would lie 15.31 cm"),
+    ],
+)
+def test_a_tape_that_is_not_level_is_told(more: str, note: str) -> None:
+    (told,) = found(QUARTERS + f'finished g "Round" = girth(front, {more})\n')
+    assert (told.slug, note in told.notes[0]) == ("no-girth", True), told.notes
+
+
+SLEEVES = """garment knot "Knot, a tube of two parts, the under one drawn on its side"
+edition 1
+piece over "Over arm" {
+  cut pair
+  grain straight
+  outline { hem : (0 cm, 0 cm) -> (20 cm, 0 cm); fore : (20 cm, 0 cm) -> (23 cm, 40 cm)
+    top : (23 cm, 40 cm) -> (-3 cm, 40 cm); rear : (-3 cm, 40 cm) -> (0 cm, 0 cm) }
+}
+piece under "Under arm" {
+  cut pair
+  grain cross
+  outline { hem : (0 cm, 0 cm) -> (0 cm, -12 cm); rear : (0 cm, -12 cm) -> (40 cm, -15 cm)
+    top : (40 cm, -15 cm) -> (40 cm, 3 cm); fore : (40 cm, 3 cm) -> (0 cm, 0 cm) }
+}
+seam fore joins over.fore with under.fore as plain
+seam rear joins over.rear with under.rear as plain
+finish over.hem, under.hem, over.top, under.top as pinked
+"""
+
+
+def test_a_tape_beside_an_edge_follows_pieces_that_are_drawn_turned() -> None:
+    """Half-way up, tapers of 20 to 26 cm and of 12 to 18 cm measure 23 and 15 cm (similar triangles)."""
+    level = 'finished g "Round" = girth(over, (10 cm, 20 cm){})\n'
+    (told,) = found(SLEEVES + level.format(""))
+    assert (told.slug, "which are not drawn the same way up" in told.notes[0]) == ("no-girth", True), told.notes
+    (told,) = found(SLEEVES + level.format(", under.hem"))
+    assert told.notes == ("the edge is none of the Over arm",)
+    assert measured(SLEEVES + level.format(", over.hem"), "g") == pytest.approx(230 + 150, abs=1e-3)
+
+
 def test_a_circle_skirt_has_the_waist_and_hem_of_its_circles() -> None:
     """Circumferences of a full circle (2 pi r); the block adds its length to the radius of the waist."""
     made = compile_spec(DiskHost(), "specs/blocks/circle_skirt.garment", sizes=CHART, only=["88"]).made[0]
+    hip = next(one.value for one in made.draft.finished if one.name == "hip")
     hem, waist = sorted((one.length for one in made.surface.openings), reverse=True)
     length = next(one.value for one in made.draft.finished if one.name == "length")
     assert hem - waist == pytest.approx(2 * math.pi * length, abs=1e-3)
+    assert hip - waist == pytest.approx(2 * math.pi * 200, abs=1e-3)
 
 
 # ---- what is told of them

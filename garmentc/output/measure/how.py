@@ -11,6 +11,7 @@ from garmentc.syntax import nodes
 
 _WIDTHS = "Lay the garment flat and smooth. Measure straight across"
 _GIRTHS = "Lay the garment flat and smooth, closed. Measure straight across, from fold to fold, at the level of"
+_BESIDE = "Lay the tape on its edge all round, always as far from"
 _EDGES = "Lay the tape on its edge along"
 
 
@@ -24,6 +25,8 @@ def how_to_measure(plan: FinishedPlan, design: Design) -> str:
     said = []
     if girths := [place for word, place in places if word == "girth"]:
         said.append(f"{_GIRTHS} {' and '.join(girths)}, and double it.")
+    if besides := [place for word, place in places if word == "beside"]:
+        said.append(f"{_BESIDE} {' and '.join(besides)}.")
     if openings := [place for word, place in places if word == "opening"]:
         said.append(f"Lay the tape on its edge all round {', '.join(openings)}, without pulling.")
     if widths:
@@ -41,14 +44,12 @@ def _places(value: object, design: Design, within: tuple[str, ...]) -> Iterator[
             yield "width", f"the {design.pieces[piece.words[0].text].title}"
             return
     if isinstance(value, nodes.Call) and value.function.text == "girth":
-        at = value.arguments[1]
-        while isinstance(at, nodes.Call) and at.arguments:
-            at = at.arguments[0]
-        named = [word.text for word in at.words] if isinstance(at, nodes.Ref) else []
-        around = value.arguments[0].span.text
-        title = design.pieces[around].title if around in design.pieces else around
-        place = f"the {spoken(named[1])} of the {title}" if len(named) == 2 else f"{at.span.text} ({title})"
-        yield "girth", place
+        around, at, *edge = value.arguments
+        title = design.pieces[around.span.text].title if around.span.text in design.pieces else around.span.text
+        if edge:
+            yield "beside", f"{_place(edge[0], title)} as {_place(at, title)}"
+        else:
+            yield "girth", _place(at, title)
         return
     if isinstance(value, nodes.Ref) and value.words[0].text in design.openings:
         yield "opening", f"the {design.openings[value.words[0].text].title}"
@@ -60,6 +61,14 @@ def _places(value: object, design: Design, within: tuple[str, ...]) -> Iterator[
         for part in value:
             if isinstance(part, tuple):
                 yield from _places(part, design, within)
+
+
+def _place(at: nodes.Expr, title: str) -> str:
+    """A point or edge of a piece in words."""
+    while isinstance(at, nodes.Call) and at.arguments:
+        at = at.arguments[0]
+    named = [word.text for word in at.words] if isinstance(at, nodes.Ref) else []
+    return f"the {spoken(named[1])} of the {title}" if len(named) == 2 else f"{at.span.text} ({title})"
 
 
 def _named(words: list[str], design: Design, within: tuple[str, ...]) -> Iterator[tuple[str, str]]:
