@@ -98,8 +98,8 @@ class Size(Record):
     @property
     def edges(self) -> Mapping[str, float]:
         """The length of each stitching line in mm, darts and pleats closed, as ``piece.edge``."""
-        parts = (*self.assembly.pieces, *self.assembly.strips)
-        return {f"{one.drafted.name}.{edge.name}": edge.sewn_length for one in parts for edge in one.drafted.edges}
+        drafted = (*self.assembly.draft.pieces, *self.assembly.draft.strips)
+        return {f"{one.name}.{edge.name}": edge.sewn_length for one in drafted for edge in one.edges}
 
     @property
     def finished(self) -> Mapping[str, FinishedMeasure]:

@@ -102,7 +102,7 @@ def assemble(draft: Draft, values: Evaluator, findings: Findings) -> Assembly | 
     return Assembly(
         draft,
         tuple(pieces),
-        tuple(_as_cut(strip) for strip in draft.strips),
+        tuple(_as_cut(strip) for strip in draft.strips if not strip.is_bought),
         seams,
         tuple(finishes),
         steps,
@@ -167,7 +167,7 @@ def _thread(
         plan = draft.design.stitches[LOCKSTITCH]
         use = StitchUse(LOCKSTITCH, plan.title, float(values.value(plan.thread)))
         for strip in draft.strips:
-            if strip.making is not None and strip.making.way != "flat":
+            if strip.making is not None and strip.making.way in ("tube", "quartered"):
                 add(use, strip.making.length * strip.copies * (2 if strip.making.way == "quartered" else 1))
         for task in flat:
             if task.sewn:

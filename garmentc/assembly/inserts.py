@@ -77,6 +77,7 @@ def insert_strips(
             insert.strip,
             strip.title,
             insert.folded,
+            insert.inside,
             insert.piece,
             stretch.piece.title,
             spoken(insert.point.words[-1].text),
@@ -150,7 +151,7 @@ def _is_clear(
     for other in before:
         needed = (_width(strip) + _width(draft.piece(other.strip))) / 2
         gap = abs(insert.run - other.run)
-        if gap >= needed - 1e-6:
+        if gap >= needed - 1e-6 or not set(insert.sewn) & set(other.sewn):
             continue
         values.fault(
             "inserts-overlap",
@@ -230,17 +231,30 @@ def _is_cut_as_caught(strip: DraftedPiece, caught: Sequence[Inserted], values: E
         "strips-unlike-places",
         f"strip `{strip.name}` is cut {_times(strip.copies)}, but {needed}{both}",
         strip.span,
-        others=tuple(
-            Label(one.span, f"caught {_times(one.places)}, at each copy of the {one.piece_title}") for one in caught
-        ),
-        help=f"write `cut {due[-1]}`" if len(due) == 1 else f"write `cut {due[1]}` or `cut {due[0]}`",
+        others=tuple(Label(one.span, f"caught {_times(one.places)}, at {_whose(one)}") for one in caught),
+        help=_cut_as_caught(strip, caught, due),
     )
     return False
 
 
+def _whose(insert: Inserted) -> str:
+    is_one = insert.named.hand or insert.named.copy
+    return insert.of_piece if is_one else f"each copy of the {insert.piece_title}"
+
+
+def _cut_as_caught(strip: DraftedPiece, caught: Sequence[Inserted], due: Sequence[int]) -> str:
+    if len(due) > 1:
+        return f"write `cut {due[1]}` or `cut {due[0]}`"
+    help = f"write `cut {due[0]}`"
+    if due == [2] and strip.copies == 1 and len(caught) == 1 and not caught[0].folded:
+        where = f"insert {strip.name} at {{}} {caught[0].piece}.{caught[0].point_name.replace(' ', '_')}"
+        help += f"; one that reaches from side to side: {where.format('left')} and {where.format('right')}"
+    return help
+
+
 def _check_ends(strip: DraftedPiece, caught: Sequence[Inserted], finished: Span | None, values: Evaluator) -> None:
     free = 2 * strip.copies - sum(one.places * (2 if one.folded else 1) for one in caught)
-    if free and finished is None:
+    if free and finished is None and not strip.is_bought:
         raw = f"an end of strip `{strip.name}` is" if free == 1 else f"{free} ends of strip `{strip.name}` are"
         values.fault(
             "raw-strip",
@@ -267,7 +281,11 @@ def _check_sides(strip: DraftedPiece, finished: Span | None, values: Evaluator) 
             subject="sides",
         )
     if not is_flat and finished is not None:
-        headline = f"the sides of strip `{strip.name}` lie inside it once it is made up"
+        headline = (
+            f"the sides of strip `{strip.name}` are finished as it is bought"
+            if strip.is_bought
+            else f"the sides of strip `{strip.name}` lie inside it once it is made up"
+        )
         _report_twice(headline, finished, strip.span, "drop the finish, or write `make flat`", values)
 
 

@@ -82,6 +82,7 @@ class Join(Record):
 class Inserted(Record):
     """A strip caught in a seam at a point of a piece, ``named`` with its instances, by one end or, ``folded``, by both.
 
+    It comes out on the right side of the garment, or ``inside``: it is laid on that side of the piece.
     It is caught in these runs ``sewn`` of the seam, at ``places`` in all: one for two runs that meet there ``at_fold``.
     Each place lies ``run`` mm along the side of the seam.
     """
@@ -89,6 +90,7 @@ class Inserted(Record):
     strip: str
     strip_title: str
     folded: bool
+    inside: bool
     piece: str
     piece_title: str
     point_name: str

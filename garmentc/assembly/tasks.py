@@ -46,7 +46,8 @@ def tasks_of(
 ) -> Iterator[Task]:
     """All tasks that follow from the garment, each kind as the spec lists it."""
     for strip in strips:
-        yield _make_strip(strip)
+        if not strip.is_bought:
+            yield _make_strip(strip)
     for work in flat:
         rank = _ROWS if work.last else _SHAPING
         yield Task(work.name, work.title, work.kind, work.lines, rank, work.span, flat=work)
@@ -217,16 +218,17 @@ def _side_words(side: Iterable[Stretch]) -> str:
 def _catch(insert: Inserted, copies: int, caught: int) -> str:
     """How strips are put between the layers before the seam is stitched, when some were caught before."""
     where = f"at the {insert.point_name} of {insert.of_piece}"
-    which = f"each {insert.strip_title}"
+    which = f"the {insert.strip_title}" if copies == 1 else f"each {insert.strip_title}"
     if insert.places < copies:
         which = f"a {insert.strip_title}" if insert.places == 1 else f"{insert.places} of the {insert.strip_title}"
+    side = "wrong side, so that it lies inside the garment" if insert.inside else "right side"
     if insert.folded:
         return (
-            f"Fold {which} in half and lay both its ends on the edge {where}: level with the cut edge, the loop "
-            "lying into the piece. Baste them there, to be caught between the layers."
+            f"Fold {which} in half and lay both its ends on the edge {where}, on the {side}: level with the cut edge, "
+            "the loop lying into the piece. Baste them there, to be caught in the seam."
         )
     end = "the other end" if caught >= copies else "one end"
     return (
-        f"Lay {end} of {which} on the edge {where}: level with the cut edge, the rest lying into the piece, not "
-        "twisted. Baste it there, to be caught between the layers."
+        f"Lay {end} of {which} on the edge {where}, on the {side}: level with the cut edge, the rest lying into the "
+        "piece, not twisted. Baste it there, to be caught in the seam."
     )

@@ -25,7 +25,7 @@ def facts_of(assembly: Assembly, names: Names = AS_THEY_ARE) -> Iterator[Fact]:
     yield from _values(assembly)
     for piece in assembly.pieces:
         yield from _piece(piece, names)
-    for strip in assembly.strips:
+    for strip in assembly.draft.strips:
         yield from _strip(strip, names)
     for seam in assembly.seams:
         yield from _seam(seam, names)
@@ -97,8 +97,8 @@ def _takeup(drafted: DraftedPiece, one: TakeUp, names: Names) -> Iterator[Fact]:
     yield Fact(m.TAKEUP, name, "is", f"a {one.title} in {names.edge(drafted.name, one.edge)}, pressed {one.pressed}")
 
 
-def _strip(strip: CutPiece, names: Names) -> Iterator[Fact]:
-    drafted, making = strip.drafted, strip.drafted.making
+def _strip(drafted: DraftedPiece, names: Names) -> Iterator[Fact]:
+    making = drafted.making
     assert making is not None
     name = names.piece(drafted.name)
     yield Fact(m.STRIP, name, "length", making.length, k.LENGTH)
@@ -130,7 +130,8 @@ def _seam(seam: JoinedSeam, names: Names) -> Iterator[Fact]:
 
 
 def _caught(one: Inserted, names: Names) -> str:
-    return f"{names.piece(one.strip)} {'folded ' if one.folded else ''}at {names.piece(one.piece)}.{one.point_name}"
+    how = f"{'folded ' if one.folded else ''}{'inside ' if one.inside else ''}"
+    return f"{names.piece(one.strip)} {how}at {names.piece(one.piece)}.{one.point_name}"
 
 
 def _finish(finish: FinishedEdge, names: Names) -> Iterator[Fact]:

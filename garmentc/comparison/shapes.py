@@ -42,7 +42,7 @@ class Shape(Record):
 def shapes_of(assembly: Assembly) -> dict[str, Shape]:
     """All pieces and strips of one size, by name."""
     points = sized(assembly).points
-    drafted = [one.drafted for one in (*assembly.pieces, *assembly.strips)]
+    drafted = (*assembly.draft.pieces, *assembly.draft.strips)
     return {piece.name: _shape(piece, points.get(piece.name, {})) for piece in drafted}
 
 

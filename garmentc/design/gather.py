@@ -357,10 +357,16 @@ class _Gatherer:
                 make.span,
                 "write `make tube stitched 5 mm from edge`",
             )
-        if make.way == "flat" and make.stitched is not None:
+        if make.way in ("flat", "bought") and make.stitched is not None:
             self._error(
-                "wrong-kind", "a flat strip is used as cut, without stitching", make.stitched.span, "write `make flat`"
+                "wrong-kind",
+                f"a {make.way} strip is used as it is, without stitching",
+                make.stitched.span,
+                f"write `make {make.way}`",
             )
+        if make.way == "bought":
+            for grain in grains:
+                self._error("wrong-kind", "what is bought has no grain on the cloth", grain.span, "drop it")
         return StripPlan(
             strip.name.text,
             strip.title.text,

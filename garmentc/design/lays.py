@@ -49,6 +49,8 @@ class _Resolver:
 
     def plan(self, name: str, span: Span, items: Sequence[nodes.LayItem]) -> LayPlan:
         strip = name in self._names.strips
+        if strip and self._names.strips[name].way == "bought":
+            self._error("wrong-kind", f"strip `{name}` is bought: it does not lie on the cloth", span, "drop it here")
         places = [item for item in items if isinstance(item, nodes.LayPlace)]
         motifs = [item for item in items if isinstance(item, nodes.LayMotif)]
         beside = [item for item in items if isinstance(item, nodes.LayBeside)]

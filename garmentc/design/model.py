@@ -193,6 +193,7 @@ class InsertPlan(Record):
 
     strip: str
     folded: bool
+    inside: bool
     at: EdgeName
     point: nodes.Ref
     span: Span

@@ -303,7 +303,7 @@ class _Resolver:
         at = EdgeName(piece, "", item.at.span, item.at.hand, item.at.copy)
         if not exists(at, names.pieces, self._findings):
             return None
-        return InsertPlan(strip, item.folded, at, point, item.span)
+        return InsertPlan(strip, item.folded, item.inside, at, point, item.span)
 
     def _finish(self, finish: nodes.Finish) -> FinishPlan:
         parts, edges = strip_parts(finish.edges, self._found.names.strips, self._checker, self._findings)
@@ -440,7 +440,8 @@ class _Resolver:
     def _steps(self) -> None:
         """What own steps and orders name has to be a step: a seam, a strip, a step, or the work on an edge."""
         found = self._found
-        known = [*(seam.name.text for seam in found.seams), *found.names.strips]
+        known = [seam.name.text for seam in found.seams]
+        known += [strip.name for strip in found.names.strips.values() if strip.way != "bought"]
         known += [step.name.text for step in found.steps]
         edges = [*(edge for one in found.finishes for edge in one.edges)]
         edges += [edge for seam in found.seams for edge in (*seam.first, *(seam.second or ()))]

@@ -194,6 +194,11 @@ class DraftedPiece(Record):
         """How many times each drawn edge exists once all is cut and unfolded."""
         return self.number * (2 if self.pair or self.on_fold else 1)
 
+    @property
+    def is_bought(self) -> bool:
+        """Whether it is a label, tape or elastic that is not cut from the cloth."""
+        return self.making is not None and self.making.way == "bought"
+
     def placed(self, p: Point) -> Point:
         """Where a point lies that the spec names: what was moved after it was drawn is taken along."""
         return shifted(p, self.shifts)

@@ -13,7 +13,7 @@ from garmentc.assembly.model import Assembly, CutPiece, EdgeUse, FinishedEdge, J
 from garmentc.assembly.openings import opening_words
 from garmentc.assembly.sewn import Surface
 from garmentc.design.model import Design, EdgeName
-from garmentc.draft.model import DraftedEdge
+from garmentc.draft.model import DraftedEdge, DraftedPiece
 from garmentc.geometry.path import Path
 from garmentc.geometry.segments import Arc, Cubic, Line
 from garmentc.geometry.vector import Point
@@ -53,6 +53,7 @@ def size_model(assembly: Assembly) -> Json:
         "params": {name: exact(value) for name, value in draft.params.items()},
         "pieces": [_piece(piece) for piece in assembly.pieces],
         "strips": [_piece(strip) for strip in assembly.strips],
+        "bought": [_bought(strip) for strip in draft.strips if strip.is_bought],
         "seams": [_seam(seam) for seam in assembly.seams],
         "finishes": [_finish(finish) for finish in assembly.finishes],
         "finished": [
@@ -133,6 +134,18 @@ def _surface(surface: Surface) -> Json:
             }
             for opening in surface.openings
         ],
+    }
+
+
+def _bought(strip: DraftedPiece) -> Json:
+    assert strip.making is not None
+    return {
+        "name": strip.name,
+        "title": strip.title,
+        "line": strip.span.line,
+        "number": strip.number,
+        "length": exact(strip.making.length),
+        "width": exact(strip.making.finished_width),
     }
 
 
@@ -251,7 +264,16 @@ def _seam(seam: JoinedSeam) -> Json:
         "left_open": None
         if seam.gap is None
         else {"from": exact(seam.gap.low), "to": exact(seam.gap.high), "type": seam.gap.join.name},
-        "inserts": [{"strip": insert.strip, "piece": insert.piece, "at": _point(insert.at)} for insert in seam.inserts],
+        "inserts": [
+            {
+                "strip": insert.strip,
+                "piece": insert.piece,
+                "at": _point(insert.at),
+                "folded": insert.folded,
+                "inside": insert.inside,
+            }
+            for insert in seam.inserts
+        ],
     }
 
 

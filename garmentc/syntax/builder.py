@@ -279,8 +279,8 @@ class TreeBuilder(ValueBuilder):
         return nodes.Ref(self.span(meta), ref.words, str(hand[0]) if hand else "", copy)
 
     def insert(self, meta: Meta, children: Children) -> nodes.Insert:
-        strip, folded, at = children
-        return nodes.Insert(self.span(meta), self.word(strip), folded is not None, at)
+        strip, folded, inside, at = children
+        return nodes.Insert(self.span(meta), self.word(strip), folded is not None, inside is not None, at)
 
     def change(self, meta: Meta, children: Children) -> nodes.Change:
         return nodes.Change(self.span(meta), self.word(children[0]), children[1])

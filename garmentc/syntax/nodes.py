@@ -314,7 +314,7 @@ class StripWidth(Record):
 
 
 class StripMake(Record):
-    """``way`` is ``tube``, ``quartered`` or ``flat``; ``stitched`` the distance of the seam from the edge."""
+    """``way`` is ``tube``, ``quartered``, ``flat`` or ``bought``; ``stitched`` how far the seam is from the edge."""
 
     span: Span
     way: str
@@ -336,11 +336,12 @@ class Strip(Record):
 
 
 class Insert(Record):
-    """A strip caught in a seam: by one end, or ``folded`` by both."""
+    """A strip caught in a seam: by one end, or ``folded`` by both; ``inside`` lies on the wrong side of the cloth."""
 
     span: Span
     strip: Word
     folded: bool
+    inside: bool
     at: Ref
 
 

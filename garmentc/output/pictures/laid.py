@@ -123,6 +123,13 @@ def along(line: Sequence[Point], share: float) -> Point:
     return line[-1]
 
 
+def cut(line: Sequence[Point], first: float, last: float) -> Line:
+    """The part of a line from one share of its length to another."""
+    runs = list(accumulate((abs(b - a) for a, b in pairwise(line)), initial=0.0))
+    inner = (p for p, run in zip(line, runs, strict=True) if first * runs[-1] < run < last * runs[-1])
+    return along(line, first), *inner, along(line, last)
+
+
 def long(line: Sequence[Point]) -> float:
     """The length of a line."""
     return sum(abs(b - a) for a, b in pairwise(line))

@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from garmentc.assembly.model import Assembly, Inserted, Join, JoinedSeam
+from garmentc.assembly.faces import Faces, faces
+from garmentc.assembly.model import Assembly, Inserted, Join, JoinedSeam, Layer
 from garmentc.design.model import EdgeName
 from garmentc.design.texts import spoken
 from garmentc.geometry.motion import Motion
 from garmentc.geometry.vector import Point
 from garmentc.numbers import length
 from garmentc.output.pictures.board import Board
-from garmentc.output.pictures.laid import Group, Laid, along, chain, halves, inset, lay, long, middle, onto
+from garmentc.output.pictures.laid import Group, Laid, along, chain, cut, halves, inset, lay, long, middle, onto
 from garmentc.output.pictures.leaf import Line, leaves
 from garmentc.output.pictures.model import Picture, framed
 from garmentc.record import Record
@@ -23,33 +24,11 @@ _APART = 40.0  # mm between groups that lie side by side
 _STRIP = 46.0  # px of a strip that are drawn
 
 
-class Laying(Record):
-    """How the sides lie: which one is on top, and which side of the cloth of each looks up."""
-
-    first_on_top: bool
-    top_wrong: bool
-    below_wrong: bool
-
-
-def laying(join: Join) -> Laying:
-    """What the first section of a seam type says of it; right sides together when it says nothing."""
-    lines = join.sections[0].lines if join.sections else ()
-    first, second = (
-        next((line.points for line in lines if line.word == "layer" and line.name == name), None)
-        for name in ("first", "second")
-    )
-    if first is None or second is None:
-        return Laying(True, True, False)
-    first_on_top = first[0][1] > second[0][1]
-    wrong = [points[0][0] > points[1][0] for points in (first, second)]
-    return Laying(first_on_top, wrong[0 if first_on_top else 1], wrong[1 if first_on_top else 0])
-
-
 def seam_picture(assembly: Assembly, seam: JoinedSeam, sewn: Sequence[JoinedSeam]) -> Picture:
     """The picture of a seam, when the seams before it are sewn."""
     first, second = (lay(leaves(assembly.pieces, side), side, sewn) for side in (seam.first, seam.second))
     if len(first) == len(second) == 1 and not seam.gathered and not seam.stretched:
-        how = laying(seam.join)
+        how = faces(seam.join)
         top, below = (first[0], second[0]) if how.first_on_top else (second[0], first[0])
         sides = (seam.first, seam.second) if how.first_on_top else (seam.second, seam.first)
         found = _on_each_other(how, top, below, sides)
@@ -69,7 +48,7 @@ class _Found(Record):
 Sides = tuple[tuple[EdgeName, ...], tuple[EdgeName, ...]]
 
 
-def _on_each_other(how: Laying, top: Group, below: Group, sides: Sides) -> _Found | None:
+def _on_each_other(how: Faces, top: Group, below: Group, sides: Sides) -> _Found | None:
     """The groups laid on each other with their sewing lines meeting; None where these do not fit."""
     moves_top = not (how.below_wrong and not how.top_wrong)
     (moved, its), (fixed, other) = (
@@ -106,28 +85,96 @@ def _between(one: Line, other: Line) -> float:
     return min(max(abs(along(one, share) - along(way, share)) for share in shares) for way in (other, other[::-1]))
 
 
-def _together(assembly: Assembly, seam: JoinedSeam, how: Laying, found: _Found, sides: Sides) -> Picture:
-    board = Board(p for group in (found.top, found.below) for laid in group for p in laid.outline)
-    for laid in found.below:
-        board.cloth(board.px(laid.outline), wrong=how.below_wrong)
-    for insert in seam.inserts:
-        _strip(assembly, board, insert, (found.top, found.below))
-    for laid in found.top:
-        board.cloth(board.px(laid.outline, _PEEK), wrong=how.top_wrong)
+def _together(assembly: Assembly, seam: JoinedSeam, how: Faces, found: _Found, sides: Sides) -> Picture:
+    further = [_further(assembly, layer, found, how, first_on_top=how.first_on_top) for layer in seam.layers]
+    groups = [group for group in further if group is not None]
+    board = Board(p for group in (found.top, found.below, *groups) for laid in group for p in laid.outline)
+    under, between, over = _strips_by_place(assembly, board, seam, how, found)
+    peek = 0j
+    for group in groups if not how.first_on_top else ():
+        _draw(board, group, wrong=not how.below_wrong, peek=-_PEEK)
+    board.line("hidden", *under)
+    _draw(board, found.below, wrong=how.below_wrong, peek=0j)
+    for ring in between:
+        board.line("cloth", ring)
+    _draw(board, found.top, wrong=how.top_wrong, peek=_PEEK)
+    for ring in over:
+        board.line("cloth", ring)
+    for group in groups if how.first_on_top else ():
+        peek += _PEEK
+        _draw(board, group, wrong=not how.top_wrong, peek=_PEEK + peek)
     board.line("hidden", *(board.px((*laid.outline, laid.outline[0])) for laid in found.below))
     on_edge = how.top_wrong != how.below_wrong  # the cut edges lie on each other: the first row keeps to them
     row = _first_row(seam.join) if on_edge else seam.join.allowance
-    lines = [board.px(inset(line, row - seam.join.allowance), _PEEK) for line in found.lines]
+    insets = [inset(line, row - seam.join.allowance) for line in found.lines]
+    rows = [part for line in insets for part in _sewn_parts(line, seam, found)]
+    lines = [board.px(line, _PEEK + peek) for line in rows]
     board.line("row", *lines)
     for line in lines:
         board.pins(line)
     named = [", ".join(dict.fromkeys(laid.leaf.title for laid in group)) for group in (found.top, found.below)]
     seen = ["wrong side up" if wrong else "right side up" for wrong in (how.top_wrong, how.below_wrong)]
-    text = f"On top, {seen[0]}: {named[0]}. Below, {seen[1]}: {named[1]}. Broken line: where you sew"
+    text = f"On top, {seen[0]}: {named[0]}. Below, {seen[1]}: {named[1]}."
+    for one, layer in zip(further, seam.layers, strict=True):
+        text += _further_words(assembly, layer, how, drawn=one is not None)
+    for where, caught in (("Between them", between), ("On top of them", over), ("Beneath them", under)):
+        titles = dict.fromkeys(caught.values())
+        text += f" {where}: {', '.join(titles)}." if titles else ""
+    text += " Broken line: where you sew"
     text += f", {length(row)} from the cut edge; pins across it." if on_edge else "; pins across it."
+    if seam.gap is not None:
+        text += f" Where it is left out, {length(seam.gap.high - seam.gap.low)} stay open."
     edges = ", ".join(dict.fromkeys(spoken(name.edge.rpartition(".")[2]) for name in sides[0]))
     board.word(edges, _outside(lines[0], [p for laid in found.top for p in board.px(laid.outline, _PEEK)]))
     return framed(text, f"{spoken(seam.name).capitalize()}. {text}", board.strokes, board.words)
+
+
+def _draw(board: Board, group: Group, *, wrong: bool, peek: Point) -> None:
+    for laid in group:
+        board.cloth(board.px(laid.outline, peek), wrong=wrong)
+
+
+def _further(assembly: Assembly, layer: Layer, found: _Found, how: Faces, *, first_on_top: bool) -> Group | None:
+    """A further layer, laid on the outer side of the first one; None where it can't lie flat there."""
+    names = tuple(one.name for one in layer.side)
+    groups = lay(leaves(assembly.pieces, names), names, ())
+    if len(groups) != 1:
+        return None
+    beside = found.top if first_on_top else found.below
+    fixed = found.lines[0]
+    turned = beside[0].motion.mirrored
+    tried = []
+    for half in range(halves(groups[0], names)):
+        line = chain(groups[0], names, half)
+        tried += [onto(way, fixed, mirrored=not turned) for way in (line.line, line.line[::-1])]
+    motion, off = min(tried, key=lambda one: one[1])
+    if off > _NEAR + _NEAR_SHARE * long(fixed):
+        return None
+    return tuple(Laid(one.leaf, one.motion.then(motion)) for one in groups[0])
+
+
+def _further_words(assembly: Assembly, layer: Layer, how: Faces, *, drawn: bool) -> str:
+    titles = ", ".join(dict.fromkeys(assembly.draft.piece(one.name.piece).title for one in layer.side))
+    where = "On top of all" if how.first_on_top else "Beneath all"
+    outer_wrong = how.top_wrong if how.first_on_top else how.below_wrong
+    seen = "right side up" if outer_wrong else "wrong side up"
+    return f" {where}, {seen}: {titles}{'' if drawn else ' (not drawn)'}."
+
+
+def _sewn_parts(line: Line, seam: JoinedSeam, found: _Found) -> list[Line]:
+    """The parts of a line of a seam that are sewn: all of it, or both beside what is left open."""
+    if seam.gap is None:
+        return [line]
+    group = next(one for one in (found.top, found.below) if any(laid.leaf.holds(seam.first[0]) for laid in one))
+    shares = [seam.gap.low / seam.first_length, seam.gap.high / seam.first_length]
+    starts = []
+    for half in range(halves(group, seam.first)):
+        side = chain(group, seam.first, half)
+        onward = side.begins if len(seam.first) > 1 else (half == 0) != seam.sides[0][0].backward
+        starts.append(side.line[0] if onward else side.line[-1])
+    if min(abs(line[-1] - at) for at in starts) < min(abs(line[0] - at) for at in starts):
+        shares = [1 - share for share in reversed(shares)]
+    return [cut(line, 0.0, shares[0]), cut(line, shares[1], 1.0)]
 
 
 def _first_row(join: Join) -> float:
@@ -149,22 +196,44 @@ def _outside(line: Line, ring: Iterable[Point]) -> Point:
     return at + complex(34 * away.real, 20 * away.imag)
 
 
-def _strip(assembly: Assembly, board: Board, insert: Inserted, groups: Iterable[Group]) -> None:
-    """A strip that lies between the layers: its end at the seam, and a bit of it."""
+Rings = dict[Line, str]
+
+
+def _strips_by_place(
+    assembly: Assembly, board: Board, seam: JoinedSeam, how: Faces, found: _Found
+) -> tuple[Rings, Rings, Rings]:
+    """The strips that lie under both layers, between them and over them (px), and what each is called.
+
+    They lie on the right side of their piece, those that are to come out inside on its wrong side.
+    """
+    under: Rings = {}
+    between: Rings = {}
+    over: Rings = {}
+    for insert in seam.inserts:
+        for group, wrong, outer in ((found.top, how.top_wrong, over), (found.below, not how.below_wrong, under)):
+            ring = _strip(assembly, board, insert, group, _PEEK if outer is over else 0j)
+            if ring is not None:
+                inner = wrong != insert.inside
+                (between if inner else outer)[ring] = insert.strip_title
+                break
+    return under, between, over
+
+
+def _strip(assembly: Assembly, board: Board, insert: Inserted, group: Group, peek: Point) -> Line | None:
+    """The end of a strip at the seam, and a bit of it."""
     strip = assembly.draft.piece(insert.strip)
     assert strip.making is not None
     half = strip.making.finished_width / 2 * board.scale
-    for group in groups:
-        for laid in group:
-            if laid.leaf.piece != insert.piece or laid.leaf.part:
-                continue
-            at = board.px([laid.motion.apply(insert.at)])[0]
-            ring = board.px(laid.outline)
-            way = middle(ring) - at
-            way /= abs(way) or 1.0
-            side = way * 1j * max(half, 2.5)
-            board.line("cloth", (at + side, at + side + way * _STRIP, at - side + way * _STRIP, at - side, at + side))
-            return
+    for laid in group:
+        if laid.leaf.piece != insert.piece or laid.leaf.part:
+            continue
+        at = board.px([laid.motion.apply(insert.at)], peek)[0]
+        ring = board.px(laid.outline, peek)
+        way = middle(ring) - at
+        way /= abs(way) or 1.0
+        side = way * 1j * max(half, 2.5)
+        return at + side, at + side + way * _STRIP, at - side + way * _STRIP, at - side, at + side
+    return None
 
 
 def _side_by_side(assembly: Assembly, seam: JoinedSeam, groups: Sequence[Group]) -> Picture:
@@ -186,6 +255,13 @@ def _side_by_side(assembly: Assembly, seam: JoinedSeam, groups: Sequence[Group])
         for name in side:
             for laid in (one for group in placed for one in group if one.leaf.holds(name)):
                 board.line("edge", *(board.px(laid.moved(line)) for line in laid.leaf.cut[name.edge]))
+    caught: Rings = {}
+    for insert in seam.inserts:
+        rings = [_strip(assembly, board, insert, group, 0j) for group in placed]
+        for ring in [one for one in rings if one is not None][:1]:
+            board.line("hidden" if insert.inside else "cloth", ring)
+            caught[ring] = insert.strip_title
     titles = ", ".join(laid.leaf.title for group in placed for laid in group)
     text = f"Right side up, opened out: {titles}. Thick: the edges that are sewn to each other."
+    text += f" Caught between: {', '.join(dict.fromkeys(caught.values()))}." if caught else ""
     return framed(text, f"{spoken(seam.name).capitalize()}. {text}", board.strokes, board.words)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from garmentc.assembly.faces import faces
 from garmentc.assembly.model import Assembly, FinishedEdge, Join, JoinedSeam, PlannedStep
 from garmentc.assembly.tasks import closing_name
 from garmentc.design.model import EdgeName
@@ -11,7 +12,7 @@ from garmentc.output.pictures.interfacing import interfacing_picture
 from garmentc.output.pictures.leaf import leaf_title, part_of
 from garmentc.output.pictures.model import Picture
 from garmentc.output.pictures.rows import row_picture
-from garmentc.output.pictures.seam import laying, seam_picture
+from garmentc.output.pictures.seam import seam_picture
 from garmentc.output.pictures.section import section_picture
 from garmentc.output.pictures.shaping import shaping_picture
 from garmentc.output.pictures.strip import strip_sections
@@ -25,7 +26,7 @@ def step_pictures(assembly: Assembly, step: PlannedStep) -> tuple[Picture, ...]:
     if isinstance(thing, JoinedSeam):
         sewn = [one.thing for one in assembly.steps[: step.number - 1] if isinstance(one.thing, JoinedSeam)]
         layers = ["upper layer", "lower layer"]
-        if not laying(thing.join).first_on_top:
+        if not faces(thing.join).first_on_top:
             layers.reverse()
         names = {
             "first": _short(assembly, thing.first, layers[0]),
@@ -61,7 +62,7 @@ def _leant_on(assembly: Assembly, name: str) -> tuple[EdgeName, ...]:
     for thing in (*(seam.edges for seam in assembly.seams), *(finish.edges for finish in assembly.finishes)):
         for edge in thing:
             edges.setdefault(edge.text, thing)
-    strips = {strip.drafted.name for strip in assembly.strips}
+    strips = {strip.name for strip in assembly.draft.strips}
     return tuple(edge for edge in edges.get(name, ()) if edge.piece not in strips)
 
 

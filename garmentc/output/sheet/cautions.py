@@ -18,7 +18,7 @@ _APPLIES: Mapping[str, Callable[[Assembly], bool]] = MappingProxyType(
     {
         "always": lambda assembly: True,
         "strips": lambda assembly: (
-            bool(assembly.strips) or any(finish.drawn is not None for finish in assembly.finishes)
+            bool(assembly.draft.strips) or any(finish.drawn is not None for finish in assembly.finishes)
         ),
     }
 )

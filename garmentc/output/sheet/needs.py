@@ -48,6 +48,10 @@ def needs(assembly: Assembly) -> Iterator[Block]:
     if closures:
         yield Heading(3, "Closures")
         yield Items(closures)
+    bought = tuple(_bought(assembly))
+    if bought:
+        yield Heading(3, "Labels, tapes and elastic")
+        yield Items(bought)
     drawn = tuple(_drawn(assembly))
     if drawn:
         yield Heading(3, "To draw through")
@@ -189,6 +193,13 @@ def _drawn(assembly: Assembly) -> Iterator[str]:
         if one is not None and not one.strip:
             often = f"{one.times} × " if one.times > 1 else ""
             yield f"{one.title}, {tape(one.width)} wide: {often}{tape_up(one.length + LAPPED)}"
+
+
+def _bought(assembly: Assembly) -> Iterator[str]:
+    for strip in assembly.draft.strips:
+        if strip.is_bought and strip.making is not None:
+            often = f"{strip.number} × " if strip.number > 1 else ""
+            yield f"{strip.title}, {tape(strip.making.finished_width)} wide: {often}{tape_up(strip.making.length)}"
 
 
 def _buttons(assembly: Assembly) -> Iterator[str]:
