@@ -6,6 +6,7 @@ from itertools import pairwise
 from math import pi
 
 from garmentc.assembly.chains import Corner, Stretch, turned
+from garmentc.assembly.instances import is_one_sided
 from garmentc.assembly.runs import own_notches
 from garmentc.design.model import Design, SeamPlan
 from garmentc.draft.model import DraftedEdge
@@ -15,8 +16,8 @@ Side = tuple[Stretch, ...]
 
 _SMOOTHER = 1e-3  # for each radian that the joined line is off a straight one
 
-_UNTWISTED, _CROSSED, _FOLDED, _NOTCHED, _FINISHED, _NAMED, _DRAWN = 32.0, 8.0, 6.0, 5.0, 4.0, 1.5, 1.0
-"""How much more each sign counts than the next: no twist, what meets there, notches, finishes, names, the drawing."""
+_UNTWISTED, _CROSSED, _FOLDED, _NOTCHED, _FINISHED, _FACED, _NAMED, _DRAWN = 32.0, 8.0, 6.0, 5.0, 4.0, 3.5, 1.5, 1.0
+"""How much more each sign counts than the next: no twist, what meets there, notches, finishes, right sides, names …"""
 
 
 class Ends:
@@ -24,9 +25,10 @@ class Ends:
 
     Chains of several edges are walked as the spec names them. Of a side with one edge the ends that meet are told by
     what happens beside them: the same seam crosses both, both end on a fold, both neighbours are finished by one
-    statement or called alike, or the maker's notches meet. Where all that leaves it open, the edges meet as they are
-    drawn, start to start, and the smoother way breaks a tie. Before all that, no way is taken that would twist the
-    work: edges of one piece make it a tube, and pieces that several seams join are turned to each other one way.
+    statement or called alike, or the maker's notches meet. Pieces that are not their own mirror image, and cut without
+    one, meet with their right sides alike. Where all that leaves it open, the edges meet as they are drawn, start to
+    start, and the smoother way breaks a tie. Before all that, no way is taken that would twist the work: edges of one
+    piece make it a tube, and pieces that several seams join are turned to each other one way.
     """
 
     def __init__(self, design: Design) -> None:
@@ -39,13 +41,16 @@ class Ends:
                 self._signs.setdefault((name.piece, name.edge), set()).add(("finish", str(number)))
         self._turns: dict[str, tuple[str, int]] = {}
 
-    def meeting(self, plan: SeamPlan, first: Side, second: Side) -> tuple[Side, Side]:
-        """Both sides, from the ends that meet; seams count for those asked after them."""
-        first, second = self._meeting(plan, first, second)
+    def meeting(self, plan: SeamPlan, first: Side, second: Side, *, inside: bool = False) -> tuple[Side, Side]:
+        """Both sides, from the ends that meet; seams count for those asked after them.
+
+        ``inside``: the second is a further layer, whose wrong side shows where the first one has its right side out.
+        """
+        first, second = self._meeting(plan, first, second, -1 if inside else 1)
         if not plan.mirrored:
             for one, other in (*pairwise(first), *pairwise(second)):
-                self._join(one.piece.name, other.piece.name, 1 if one.backward == other.backward else -1)
-            self._join(first[0].piece.name, second[0].piece.name, _turned_to(first, second))
+                self._join(_known_as(one), _known_as(other), 1 if one.backward == other.backward else -1)
+            self._join(_known_as(first[0]), _known_as(second[0]), _turned_to(first, second))
         return first, second
 
     def _join(self, one: str, other: str, turn: int) -> None:
@@ -64,20 +69,22 @@ class Ends:
 
     def _turn(self, first: Side, second: Side) -> int:
         """Whether the first pieces of two sides are turned to each other (1) or away (-1) as far as known, or 0."""
-        one, other = self.turned(first[0].piece.name), self.turned(second[0].piece.name)
+        one, other = self.turned(_known_as(first[0])), self.turned(_known_as(second[0]))
         return one[1] * other[1] if one[0] == other[0] else 0
 
-    def _meeting(self, plan: SeamPlan, first: Side, second: Side) -> tuple[Side, Side]:
+    def _meeting(self, plan: SeamPlan, first: Side, second: Side, facing: int) -> tuple[Side, Side]:
         if plan.mirrored or (len(first) > 1 and len(second) > 1):
             return first, second
         if len(first) > 1:
-            other, one = self._meeting(plan._replace(first=plan.second, second=plan.first), second, first)
+            other, one = self._meeting(plan._replace(first=plan.second, second=plan.first), second, first, facing)
             return one, other
         ways = [(one, second) for one in (first, turned(first))] if len(second) > 1 else _both(first, second)
-        return max(ways, key=lambda way: self._likely(*way))
+        return max(ways, key=lambda way: self._likely(way[0], way[1], facing))
 
-    def _likely(self, first: Side, second: Side) -> float:
+    def _likely(self, first: Side, second: Side, facing: int) -> float:
         score = _DRAWN if _drawn_alike(first, second) else 0.0
+        if _turned_to(first, second) == facing and all(is_one_sided(one.piece) for one in (*first, *second)):
+            score += _FACED
         if self._turn(first, second) in (0, _turned_to(first, second)):
             score += _UNTWISTED
         for at_end in (False, True):
@@ -104,6 +111,11 @@ class Ends:
 
     def _of(self, corner: Corner, edge: DraftedEdge) -> set[tuple[str, str]]:
         return self._signs.get((corner.piece.name, edge.name), set())
+
+
+def _known_as(stretch: Stretch) -> str:
+    """What a piece, or one copy of it, is known as among those that hang together."""
+    return f"{stretch.piece.name} {stretch.name.copy}" if stretch.name.copy else stretch.piece.name
 
 
 def _turned_to(first: Side, second: Side) -> int:

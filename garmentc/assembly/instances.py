@@ -39,6 +39,9 @@ class Leaf(Record):
     sides: tuple[Side, ...]
 
 
+_MIRRORED = 1.0
+"""Outlines that differ by less than this (mm) from their mirror image are taken for their own."""
+
 Place = tuple[int, int]
 """A leaf by its number, and one of its sides."""
 
@@ -60,6 +63,20 @@ FOLD, GROWN = "fold", "grown"
 def has_mirror(piece: DraftedPiece) -> bool:
     """Whether half of what is cut of it lies as its mirror image."""
     return piece.pair or piece.on_fold
+
+
+def is_one_sided(piece: DraftedPiece) -> bool:
+    """Whether nothing that is cut of a piece could be laid on its mirror image: turned over it is another shape."""
+    if has_mirror(piece):
+        return False
+    x0, y0, x1, y1 = piece.outline.bounds()
+    points = piece.outline.flatten(_MIRRORED)
+    across = [complex(x0 + x1 - p.real, p.imag) for p in points]
+    upright = [complex(p.real, y0 + y1 - p.imag) for p in points]
+    return not any(
+        all(min(edge.path.nearest(p)[1] for edge in piece.edges) < _MIRRORED for p in turned)
+        for turned in (across, upright)
+    )
 
 
 def cut_out(pieces: Iterable[DraftedPiece]) -> Cut:

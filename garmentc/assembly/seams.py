@@ -12,10 +12,11 @@ from garmentc.assembly.drawn import drawn_through, with_drawn
 from garmentc.assembly.ends import Ends
 from garmentc.assembly.gaps import left_open
 from garmentc.assembly.inserts import free_ends, insert_strips
+from garmentc.assembly.instances import is_one_sided
 from garmentc.assembly.joins import Place, edge_words, fill
 from garmentc.assembly.model import FinishedEdge, JoinedSeam, Layer
 from garmentc.design.model import Design, EdgeName, FinishPlan, SeamPlan
-from garmentc.diagnostics.finding import Label
+from garmentc.diagnostics.finding import Label, Severity
 from garmentc.draft.evaluate import Evaluator
 from garmentc.draft.memo import Poisoned
 from garmentc.draft.model import Draft, DraftedEdge, DraftedPiece
@@ -44,7 +45,8 @@ def sides_of(
 
 def _laid_on(plan: SeamPlan, first: tuple[Stretch, ...], layer: tuple[Stretch, ...], ends: Ends) -> tuple[Stretch, ...]:
     """A further layer of a seam, from the end that meets the start of the first side."""
-    one, other = ends.meeting(plan._replace(second=tuple(each.name for each in layer), mirrored=False), first, layer)
+    beside = plan._replace(second=tuple(each.name for each in layer), mirrored=False)
+    one, other = ends.meeting(beside, first, layer, inside=True)
     return tuple(other if one[0] == first[0] else turned(other))
 
 
@@ -74,6 +76,10 @@ def join_seam(
         join = fill(design.joins["seam", plan.type], Place(words, plan.changes, plan.span), design, values)
         sewn = _sewn(plan, first, second, hands, values)
         beside = [Layer(layer, _sewn(plan, first, layer, hands, values)) for layer in layers]
+        if not plan.mirrored:
+            _check_faces(plan, first, second, sewn, values)
+        for layer in beside:
+            _check_faces(plan, first, layer.side, layer.sewn, values, inside=True)
         times = len(sewn) // 2 if runs_on else len(sewn)
         runs = binding_runs([Line(lengths[0], False)] * times, plan.parts, values) if join.binding else ()
         ease = _ease(plan, second[-1].after, values)
@@ -192,6 +198,32 @@ def _report_crossed(plan: SeamPlan, one: Stretch, other: Stretch, values: Evalua
         notes=("right sides together, one of them would have its wrong side out",),
         help=f"write {hands[name.hand]} {name.piece}.{name.edge}" if name.hand else "name left and right on both sides",
     )
+
+
+def _check_faces(
+    plan: SeamPlan, first: Side, second: Side, sewn: Iterable[tuple[Run, Run]], values: Evaluator, inside: bool = False
+) -> None:
+    """Report pieces one of which would show its wrong side beside the right side of the other.
+
+    ``inside``: the second is a further layer, which is to show its wrong side there.
+    """
+    for run, met in sewn:
+        ways = {one.backward != run.leaf(one)[1] for one in first}
+        other = next((one for one in second if ((one.backward != met.leaf(one)[1]) in ways) != inside), None)
+        if other is None or not all(is_one_sided(one.piece) for one in (*first, *second)):
+            continue
+        one = first[0]
+        values.fault(
+            "wrong-side-out",
+            f"seam `{plan.name}` joins `{one.piece.name}` to `{other.piece.name}` with one of them wrong side out",
+            other.name.span,
+            others=(Label(one.name.span, "is to meet this"),) if one.name.span != other.name.span else (),
+            notes=("laid right sides together, a right-hand edge lies on a left-hand one, unless a piece is mirrored",),
+            help="name the edge on the other side of one of them; or draw one piece, `cut pair`, and join left with "
+            "right, or the edge `with its mirror`",
+            severity=Severity.WARNING,
+        )
+        return
 
 
 def _times(number: int) -> str:

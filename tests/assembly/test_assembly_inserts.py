@@ -234,8 +234,8 @@ def test_the_ends_of_straps_are_told_one_after_the_other() -> None:
     points = "one = a right 4 cm; two = a right 8 cm"
     each = caught(assembled(sewn(BOTH, TIE, points)))
     assert [line.split(" on the edge")[0] for line in each] == [
-        "Lay one end of each Tie",
-        "Lay the other end of each Tie",
+        "Lay one end of the Tie",
+        "Lay the other end of the Tie",
     ]
     apart = caught(assembled(sewn(BOTH, TIE.replace("cut 1", "cut 2") + LOOSE, points)))
     assert [line.split(" on the edge")[0] for line in apart] == ["Lay one end of a Tie"] * 2

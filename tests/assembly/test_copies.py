@@ -167,3 +167,42 @@ def test_the_sheet_says_which_one_is_meant() -> None:
     assert any("the side of the left Front on the side of the left Back" in line for line in lines)
     (title,) = [step.title for step in assembly.steps if step.name == "left_side"]
     assert title == "Zip, centred: left side"
+
+
+SLANTED = """garment knot "Knot, two slanting panels"
+edition 1
+piece one "One" {{ cut {cut}; grain straight
+  outline {{ lower : (0 cm, 0 cm) -> (40 cm, 0 cm); near : (40 cm, 0 cm) -> (40 cm, 30 cm)
+    upper : (40 cm, 30 cm) -> (0 cm, {far}); far : (0 cm, {far}) -> (0 cm, 0 cm) }} }}
+{more}seam near joins {first} with {second} as plain
+finish one.lower, one.upper, one.far{finish} as pinked
+"""
+
+
+@pytest.mark.parametrize(
+    ("cut", "far", "more", "first", "second", "finish", "slugs"),
+    [
+        # Two copies of one slanting shape, right edge on right edge: one of them lies face down.
+        ("2", "36 cm", "", "one.near of copy 1", "one.near of copy 2", "", ["wrong-side-out"]),
+        ("pair", "36 cm", "", "one.near", "its mirror", "", []),
+        ("2", "30 cm", "", "one.near of copy 1", "one.near of copy 2", "", []),  # its own mirror image
+        (
+            "1",
+            "36 cm",
+            'piece two "Two" from one { }\n',
+            "one.near",
+            "two.near",
+            ", two.lower, two.upper, two.far",
+            ["x"],
+        ),
+    ],
+)
+def test_a_piece_is_not_sewn_on_wrong_side_out(
+    cut: str, far: str, more: str, first: str, second: str, finish: str, slugs: list[str]
+) -> None:
+    text = SLANTED.format(cut=cut, far=far, more=more, first=first, second=second, finish=finish)
+    told = [one for one in found(text) if one.slug == "wrong-side-out"]
+    assert len(told) == len(slugs)
+    if told:
+        assert "one of them wrong side out" in told[0].headline
+        assert "`cut pair`" in told[0].help

@@ -20,13 +20,16 @@ def found(text: str) -> list[Finding]:
 def scarf(rise: float, drop: float = 0.0, item: str = "", seam: str = "plain", finish: str = FINISH) -> str:
     """Two halves joined at `join`; the upper edge leaves it `rise` degrees, the lower one `drop` degrees above level."""
     up, low = 200 * tan(radians(rise)), 200 * tan(radians(drop))
-    half = f"""{{ cut 1; grain straight
-  outline {{ join : (0 mm, 0 mm) -> (0 mm, 240 mm); upper : (0 mm, 240 mm) -> (-200 mm, {240 + up} mm)
-    tip : (-200 mm, {240 + up} mm) -> (-200 mm, {low} mm); lower : (-200 mm, {low} mm) -> (0 mm, 0 mm) }} }}
+    left, right = (
+        f"""{{ cut 1; grain straight
+  outline {{ join : (0 mm, 0 mm) -> (0 mm, 240 mm); upper : (0 mm, 240 mm) -> ({tip} mm, {240 + up} mm)
+    tip : ({tip} mm, {240 + up} mm) -> ({tip} mm, {low} mm); lower : ({tip} mm, {low} mm) -> (0 mm, 0 mm) }} }}
 """
+        for tip in (-200, 200)
+    )
     return (
         'garment knot "Knot"\nedition 1\n'
-        f'piece left_half "Left" {half}piece right_half "Right" {half}'
+        f'piece left_half "Left" {left}piece right_half "Right" {right}'
         f"seam middle joins left_half.join with right_half.join as {seam} {item}\n{finish}"
     )
 

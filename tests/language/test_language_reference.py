@@ -49,7 +49,8 @@ def name_of(spec: str) -> str:
     return found[1]
 
 
-SPECS = {name_of(one.text): one.text for one in examples() if not one.is_part}
+WHOLE = [one.text for one in examples() if not one.is_part]
+SPECS = {name_of(text): text for text in WHOLE}
 PARTS = [one for one in examples() if one.is_part]
 
 
@@ -122,6 +123,10 @@ def test_the_changes_of_the_tour_compile() -> None:
     )
     assert all(new in TEXT for _, new in changes)
     assert toured(changes) == []
+
+
+def test_each_whole_example_has_a_name_of_its_own() -> None:
+    assert [name_of(text) for text in WHOLE] == list(SPECS)
 
 
 @pytest.mark.parametrize("name", SPECS)
