@@ -6,7 +6,7 @@ from itertools import pairwise
 from math import pi
 
 from garmentc.assembly.chains import Corner, Stretch, turned
-from garmentc.assembly.instances import is_one_sided
+from garmentc.assembly.instances import has_mirror
 from garmentc.assembly.runs import own_notches
 from garmentc.design.model import Design, SeamPlan
 from garmentc.draft.model import DraftedEdge
@@ -25,8 +25,8 @@ class Ends:
 
     Chains of several edges are walked as the spec names them. Of a side with one edge the ends that meet are told by
     what happens beside them: the same seam crosses both, both end on a fold, both neighbours are finished by one
-    statement or called alike, or the maker's notches meet. Pieces that are not their own mirror image, and cut without
-    one, meet with their right sides alike. Where all that leaves it open, the edges meet as they are drawn, start to
+    statement or called alike, or the maker's notches meet. Pieces that are cut without a mirror image meet with their
+    right sides alike. Where all that leaves it open, the edges meet as they are drawn, start to
     start, and the smoother way breaks a tie. Before all that, no way is taken that would twist the work: edges of one
     piece make it a tube, and pieces that several seams join are turned to each other one way.
     """
@@ -83,7 +83,7 @@ class Ends:
 
     def _likely(self, first: Side, second: Side, facing: int) -> float:
         score = _DRAWN if _drawn_alike(first, second) else 0.0
-        if _turned_to(first, second) == facing and all(is_one_sided(one.piece) for one in (*first, *second)):
+        if _turned_to(first, second) == facing and not any(has_mirror(one.piece) for one in (*first, *second)):
             score += _FACED
         if self._turn(first, second) in (0, _turned_to(first, second)):
             score += _UNTWISTED

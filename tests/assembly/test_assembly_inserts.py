@@ -154,7 +154,7 @@ def test_strips_lie_side_by_side(gap: str, told: list[str], other: str) -> None:
     text = text.replace(
         "  a = (0 cm, 0 cm)\n", f"  a = (0 cm, 0 cm); first = a right 8 cm; second = first right {gap}\n"
     )
-    text = text.replace("  p = (0 cm, 0 cm)\n", f"  p = (0 cm, 0 cm); second = p right 8 cm right {gap}\n")
+    text = text.replace("  p = (0 cm, 0 cm)\n", f"  p = (0 cm, 0 cm); second = p right 12 cm left {gap}\n")
     assert slugs(text) == told
 
 
