@@ -31,7 +31,7 @@ from garmentc.assembly.openings import check_surface, named_openings
 from garmentc.assembly.order import plan_steps
 from garmentc.assembly.passing import check_passing
 from garmentc.assembly.rows import check_rows, row_work
-from garmentc.assembly.seams import finish_edge, join_seam, sides_of
+from garmentc.assembly.seams import check_step_edges, finish_edge, join_seam, sides_of
 from garmentc.assembly.sewn import Surface
 from garmentc.assembly.surface import sewn_surface
 from garmentc.assembly.takeups import FlatWork, flat_work
@@ -71,6 +71,7 @@ def assemble(draft: Draft, values: Evaluator, findings: Findings) -> Assembly | 
     check_strips(draft, seams, finishes, values)
     check_lengthening(draft, seams, values)
     check_rows(draft.pieces, values)
+    check_step_edges(draft, values)
     check_turning(draft.pieces, seams, uses, crossings, values)
     check_kinks(design.seams, seams, uses, values)
     if not findings.has_errors:

@@ -4,14 +4,24 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Iterator
+from math import radians, sin
 from typing import NamedTuple
 
 from garmentc.design.model import EdgeName, FinishPlan, SeamPlan
 from garmentc.diagnostics.finding import Label
 from garmentc.draft.evaluate import Evaluator
 from garmentc.draft.model import Draft, DraftedEdge, DraftedPiece
+from garmentc.geometry.vector import cross, dot
 from garmentc.numbers import length
 from garmentc.record import Record
+
+_BEND = sin(radians(20))
+"""A side turns a corner where it turns by more than 20 degrees (no source)."""
+
+
+def is_corner(one: complex, other: complex) -> bool:
+    """Whether a line that goes on in another direction turns a corner: a strip does not lie flat across it."""
+    return dot(one, other) < 0 or abs(cross(one, other)) > _BEND
 
 
 class Stretch(Record):

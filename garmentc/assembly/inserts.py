@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from itertools import pairwise
 from math import radians, sin
 
-from garmentc.assembly.chains import Crossings, Stretch
+from garmentc.assembly.chains import Crossings, Stretch, is_corner
 from garmentc.assembly.copies import Hands, Run
 from garmentc.assembly.model import FinishedEdge, Inserted, JoinedSeam
 from garmentc.assembly.runs import run_of
@@ -15,15 +15,15 @@ from garmentc.design.texts import spoken
 from garmentc.diagnostics.finding import Label, Severity
 from garmentc.draft.evaluate import Evaluator, Scope
 from garmentc.draft.model import Draft, DraftedPiece
-from garmentc.geometry.vector import CLOSE, cross, dot, unit
+from garmentc.geometry.vector import CLOSE, dot, unit
 from garmentc.numbers import length
 from garmentc.record import Record
 from garmentc.source import Span
 
 ON_SEAM = 1.0
 """How far the place of a strip may be from the seam (mm); common practice, no source."""
-_BEND = sin(radians(20))
-"""A strip does not lie flat across a corner that turns by more than 20 degrees (no source)."""
+_NEAR = 0.05
+"""A mark nearer than this (mm) to the place of a strip is its mark."""
 
 Side = Sequence[Stretch]
 
@@ -81,6 +81,7 @@ def insert_strips(
             insert.piece,
             stretch.piece.title,
             spoken(insert.point.words[-1].text),
+            next((mark.text for mark in stretch.piece.marks if abs(mark.at - at) < _NEAR), ""),
             insert.at,
             at,
             run,
@@ -101,11 +102,11 @@ def _bounds(side: Side, crossings: Crossings, seam: str, *, runs_on: bool) -> li
     bounds = [
         _Bound(one.after, f"the corner between `{one.name.text}` and `{other.name.text}`")
         for one, other in pairwise(side)
-        if one.piece.name == other.piece.name and _turns(one.direction(at_end=True), other.direction(at_end=False))
+        if one.piece.name == other.piece.name and is_corner(one.direction(at_end=True), other.direction(at_end=False))
     ]
     start, end = side[0].corner(at_end=False), side[-1].corner(at_end=True)
     if crossings.together(end, start, seam):
-        if start.piece.name == end.piece.name and _turns(
+        if start.piece.name == end.piece.name and is_corner(
             side[-1].direction(at_end=True), side[0].direction(at_end=False)
         ):
             what = f"the corner between `{side[-1].name.text}` and `{side[0].name.text}`"
@@ -119,10 +120,6 @@ def _bounds(side: Side, crossings: Crossings, seam: str, *, runs_on: bool) -> li
         else:
             bounds.append(_Bound(at, "a corner on the fold" if fold is not None else "the end of the seam"))
     return bounds
-
-
-def _turns(one: complex, other: complex) -> bool:
-    return dot(one, other) < 0 or abs(cross(one, other)) > _BEND
 
 
 def _has_room(insert: Inserted, strip: DraftedPiece, bounds: Sequence[_Bound], values: Evaluator) -> bool:

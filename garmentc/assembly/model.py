@@ -84,7 +84,7 @@ class Inserted(Record):
 
     It comes out on the right side of the garment, or ``inside``: it is laid on that side of the piece.
     It is caught in these runs ``sewn`` of the seam, at ``places`` in all: one for two runs that meet there ``at_fold``.
-    Each place lies ``run`` mm along the side of the seam.
+    Each place lies ``run`` mm along the side of the seam. ``mark`` is what the pattern calls it, if it is marked.
     """
 
     strip: str
@@ -94,6 +94,7 @@ class Inserted(Record):
     piece: str
     piece_title: str
     point_name: str
+    mark: str
     named: EdgeName
     at: Point
     run: float
@@ -105,6 +106,12 @@ class Inserted(Record):
     def of_piece(self) -> str:
         """The piece, or which of its instances, in words."""
         return one_of(self.piece_title, self.named.hand, self.named.copy)
+
+    @property
+    def where(self) -> str:
+        """The place in words, as the pattern marks it."""
+        place = f'mark "{self.mark}"' if self.mark else self.point_name
+        return f"at the {place} of {self.of_piece}"
 
     @property
     def places(self) -> int:
@@ -164,7 +171,7 @@ class JoinedSeam(Record):
     When ``mirrored``, both sides are one chain of edges and its mirror image. ``sides`` are walked from the ends that
     meet, so that places ``matched`` lie on each other; they may be off by ``within``. ``sewn`` are the runs of both
     sides, each half of a run that goes on over a fold on its own. ``layers`` are further sides that the same stitching
-    takes in.
+    takes in. ``closed_by`` are the seams that make it a ring once they are sewn, if any can.
     """
 
     name: str
@@ -188,6 +195,7 @@ class JoinedSeam(Record):
     runs: tuple[BindingRun, ...] = ()
     gap: Gap | None = None
     layers: tuple[Layer, ...] = ()
+    closed_by: tuple[str, ...] | None = None
 
     @property
     def edges(self) -> tuple[EdgeName, ...]:

@@ -111,7 +111,17 @@ def join_seam(
         runs=runs,
         gap=gap,
         layers=tuple(beside),
+        closed_by=None if plan.mirrored else _closed_by(plan, first, crossings),
     )
+
+
+def _closed_by(plan: SeamPlan, first: Side, crossings: Crossings) -> tuple[str, ...] | None:
+    """The seams that bring both ends of a side together, none where both lie on folds; None where it stays open."""
+    start, end = first[0].corner(at_end=False), first[-1].corner(at_end=True)
+    if not any(one.name.hand for one in first) and all(any(edge.on_fold for edge in at.edges) for at in (start, end)):
+        return ()
+    by = tuple(dict.fromkeys(crossings.joining(end, start, plan.name)))
+    return by or None
 
 
 def _mirror_words(plan: SeamPlan) -> str:
@@ -266,6 +276,12 @@ def _finished_length(name: EdgeName, draft: Draft, seams: Sequence[JoinedSeam], 
     if name.edge == "ends":
         return free_ends(piece, seams) * piece.making.finished_width
     return 2 * piece.making.length * piece.copies
+
+
+def check_step_edges(draft: Draft, values: Evaluator) -> None:
+    """Report edges at which the maker's own steps are done, and that do not exist once all is cut."""
+    for names in draft.design.step_edges.values():
+        _edges(names, draft, values)
 
 
 def _edges(names: Iterable[EdgeName], draft: Draft, values: Evaluator) -> list[DraftedEdge] | None:

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Container, Iterable, Iterator, Mapping, Sequence
+from itertools import pairwise
 
-from garmentc.assembly.chains import Stretch
+from garmentc.assembly.chains import Stretch, is_corner
 from garmentc.assembly.model import FinishedEdge, Inserted, JoinedSeam
 from garmentc.assembly.notches import notch_words
 from garmentc.assembly.takeups import FlatWork
@@ -67,11 +68,16 @@ def tasks_of(
 
 def with_lines(order: Iterable[Task], strips: Iterable[DraftedPiece]) -> Iterator[Task]:
     """The tasks in their order, with the lines of seams too: which end of a strip a seam catches follows from it."""
+    order = list(order)
     copies = {strip.name: strip.copies for strip in strips}
     caught = dict.fromkeys(copies, 0)
+    raw = {edge.piece for task in order if isinstance(task.thing, FinishedEdge) for edge in task.thing.edges}
+    done: set[str] = set()
     for task in order:
+        done.add(task.name)
         if isinstance(task.thing, JoinedSeam):
-            yield task._replace(lines=tuple(_sewing(task.thing, copies, caught)))
+            is_ring = task.thing.closed_by is not None and done.issuperset(task.thing.closed_by)
+            yield task._replace(lines=tuple(_sewing(task.thing, copies, caught, raw, is_ring=is_ring)))
         else:
             yield task
 
@@ -140,15 +146,23 @@ def finish_name(finish: FinishedEdge) -> str:
     return "finish " + ", ".join(name.text for name in finish.edges)
 
 
-def _sewing(seam: JoinedSeam, copies: Mapping[str, int], caught: dict[str, int]) -> list[str]:
-    """What to do to sew a seam; ``caught`` counts the strips that a seam before has caught by one end."""
+def _sewing(
+    seam: JoinedSeam, copies: Mapping[str, int], caught: dict[str, int], raw: Container[str], *, is_ring: bool
+) -> list[str]:
+    """What to do to sew a seam; ``caught`` counts the strips that a seam before has caught by one end.
+
+    ``raw`` are the strips whose other ends are finished.
+    """
     works = [work for work in seam.join.work if work.word != "clip" or _is_curved(seam)]
     lines = [work.text for work in works]
     pinned = next((i for i, work in enumerate(works) if work.word == "pin"), -1)
-    before = [f"Fold the {piece} along its {spoken(fold)} fold, right sides together." for piece, fold in seam.folded]
+    before = []
     for insert in seam.inserts:
-        before.append(_catch(insert, copies[insert.strip], caught[insert.strip]))
+        before.append(_catch(insert, copies[insert.strip], caught[insert.strip], is_raw=insert.strip in raw))
         caught[insert.strip] += insert.places
+    before += [f"Fold the {piece} along its {spoken(fold)} fold, right sides together." for piece, fold in seam.folded]
+    if is_ring:
+        lines = [line.replace("ends and notches meeting", "seams and notches meeting") for line in lines]
     if not seam.matched:
         lines = [line.replace("ends and notches meeting", "ends meeting") for line in lines]
     after = [
@@ -159,6 +173,8 @@ def _sewing(seam: JoinedSeam, copies: Mapping[str, int], caught: dict[str, int])
     after += [words for words in (notch_words(seam),) if words]
     after += _eased(seam) if seam.join.name != _SET_IN else []
     after += _left_open(seam)
+    sewn = next((i for i, work in enumerate(works) if work.word == "pass" and i > pinned), pinned + 1)
+    lines[sewn:sewn] = _on_the_way(seam, is_ring=is_ring)
     lines[pinned + 1 : pinned + 1] = after
     lines[max(pinned, 0) : max(pinned, 0)] = before
     if seam.times > 1:
@@ -166,6 +182,24 @@ def _sewing(seam: JoinedSeam, copies: Mapping[str, int], caught: dict[str, int])
     if not any(work.word == "press" for work in seam.join.work):
         lines.append("Press it before anything is sewn across it.")
     return lines
+
+
+def _on_the_way(seam: JoinedSeam, *, is_ring: bool) -> Iterator[str]:
+    """Where the rows of a seam begin and end, where they turn, and what is kept out of them."""
+    if is_ring and seam.join.name != _SET_IN:
+        yield "The seam closes into a ring: begin beside a seam, stitch all round, and 2 cm over the start."
+    for piece, fold in seam.folded:
+        yield f"Begin and end exactly at the {spoken(fold)} fold of the {piece}."
+    corners = [
+        f"between the {spoken(one.name.edge)} and {_side_words((other,))}"
+        for one, other in pairwise(seam.sides[0])
+        if one.piece.name == other.piece.name and is_corner(one.direction(at_end=True), other.direction(at_end=False))
+    ]
+    if corners:
+        yield f"Turn the work with the needle down at the corner {'; and '.join(dict.fromkeys(corners))}."
+    kept = dict.fromkeys(insert.strip_title for insert in seam.inserts)
+    if kept:
+        yield f"Keep the rest of the {' and the '.join(kept)} clear of the stitching."
 
 
 def _is_curved(seam: JoinedSeam) -> bool:
@@ -215,9 +249,9 @@ def _side_words(side: Iterable[Stretch]) -> str:
     return " and ".join(dict.fromkeys(words))
 
 
-def _catch(insert: Inserted, copies: int, caught: int) -> str:
-    """How strips are put between the layers before the seam is stitched, when some were caught before."""
-    where = f"at the {insert.point_name} of {insert.of_piece}"
+def _catch(insert: Inserted, copies: int, caught: int, *, is_raw: bool) -> str:
+    """How strips are put on before the seam is stitched, when some were caught before."""
+    where = insert.where
     which = f"the {insert.strip_title}" if copies == 1 else f"each {insert.strip_title}"
     if insert.places < copies:
         which = f"a {insert.strip_title}" if insert.places == 1 else f"{insert.places} of the {insert.strip_title}"
@@ -227,8 +261,8 @@ def _catch(insert: Inserted, copies: int, caught: int) -> str:
             f"Fold {which} in half and lay both its ends on the edge {where}, on the {side}: level with the cut edge, "
             "the loop lying into the piece. Baste them there, to be caught in the seam."
         )
-    end = "the other end" if caught >= copies else "one end"
+    end = "the other end" if caught >= copies else "the raw end" if is_raw else "one end"
     return (
-        f"Lay {end} of {which} on the edge {where}, on the {side}: level with the cut edge, the rest lying into the "
-        "piece, not twisted. Baste it there, to be caught in the seam."
+        f"Lay {end} of {which} on the edge {where}, on the {side}: centred there, level with the cut edge, the "
+        "rest lying into the piece, not twisted. Baste it there, to be caught in the seam."
     )

@@ -341,6 +341,7 @@ class Design(Record):
     finished: tuple[FinishedPlan, ...]
     openings: Mapping[str, OpeningPlan]
     steps: tuple[nodes.Step, ...]
+    step_edges: Mapping[str, tuple[EdgeName, ...]]
     orderings: tuple[nodes.Ordering, ...]
     shares: frozenset[Span]
     functions: Mapping[str, nodes.Function]

@@ -93,6 +93,7 @@ class _Resolver:
         solves = tuple(solve for one in found.solves if (solve := self._conditions.solve(one)) is not None)
         finished = tuple(self._finished(one) for one in found.finished)
         self._steps()
+        step_edges = {step.name.text: self._edges(step.edges) or () for step in found.steps}
         self._unused()
         if self._findings.has_errors:
             return None
@@ -118,6 +119,7 @@ class _Resolver:
             finished,
             openings,
             tuple(found.steps),
+            step_edges,
             tuple(found.orderings),
             frozenset(self._checker.shares),
             names.functions,

@@ -386,9 +386,9 @@ class TreeBuilder(ValueBuilder):
         return nodes.Finished(self.span(meta), self.word(name), self.maybe_text(text), value)
 
     def step(self, meta: Meta, children: Children) -> nodes.Step:
-        name, text, placing = children
+        name, text, placing, edges = children
         order, anchor = placing or (None, None)
-        return nodes.Step(self.span(meta), self.word(name), self.text(text), order, anchor)
+        return nodes.Step(self.span(meta), self.word(name), self.text(text), order, anchor, tuple(edges or ()))
 
     def placing(self, meta: Meta, children: Children) -> tuple[str, nodes.Word]:
         return str(children[0]), dotted(children[1])

@@ -474,13 +474,17 @@ class Opening(Record):
 
 
 class Step(Record):
-    """A step of the maker's own; ``order`` is ``after`` or ``before`` the thing named, with dots where it has some."""
+    """A step of the maker's own; ``order`` is ``after`` or ``before`` the thing named, with dots where it has some.
+
+    ``edges`` are where it is done.
+    """
 
     span: Span
     name: Word
     text: Text
     order: str | None
     anchor: Word | None
+    edges: tuple[Ref, ...]
 
 
 class Ordering(Record):

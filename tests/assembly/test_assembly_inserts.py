@@ -238,7 +238,7 @@ def test_the_ends_of_straps_are_told_one_after_the_other() -> None:
         "Lay the other end of the Tie",
     ]
     apart = caught(assembled(sewn(BOTH, TIE.replace("cut 1", "cut 2") + LOOSE, points)))
-    assert [line.split(" on the edge")[0] for line in apart] == ["Lay one end of a Tie"] * 2
+    assert [line.split(" on the edge")[0] for line in apart] == ["Lay the raw end of a Tie"] * 2
 
 
 # ---- raw ends and sides

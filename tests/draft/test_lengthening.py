@@ -8,7 +8,7 @@ from tests.language.small import assembled, found
 
 HEAD = 'garment avocet "Avocet"\nedition 1\n'
 PIECE = """piece {name} "{name}" {{
-  cut 1{fold}
+  cut {cut}
   grain straight
   outline {{
     lower : (0 cm, 0 cm) -> (30 cm, 0 cm)
@@ -25,8 +25,8 @@ def shift(line: str, back: str = "", fold: str = "") -> str:
     finished = "" if fold else "front.left_end, back.left_end, "
     return (
         HEAD
-        + PIECE.format(name="front", line=line, fold=fold)
-        + PIECE.format(name="back", line=back, fold=fold)
+        + PIECE.format(name="front", line=line, cut=f"1{fold}" if fold else "pair")
+        + PIECE.format(name="back", line=back, cut=f"1{fold}" if fold else "pair")
         + f"seam side joins front.right_end with back.right_end as plain\nfinish {finished}front.lower, back.lower, "
         "front.upper, back.upper as pinked\n"
     )

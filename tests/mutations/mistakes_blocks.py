@@ -50,8 +50,8 @@ BLOCK_MISTAKES = [
         ("seam ",),
     ),
     Mistake("avocet", "long = back.waist.sewn_length", "long = 2 * back.waist.sewn_length", ("seam ",)),
-    Mistake("avocet", "side_tie at tie_place }", "side_tie at front_band.tie_place }", ("tie_place ",)),
-    Mistake("avocet", "{ insert side_tie at tie_place }", "", ("strip ", "finish ", "tie_place ")),
+    Mistake("avocet", "side_tie at left front.tie_place", "side_tie at left front_band.tie_place", ("tie_place ",)),
+    Mistake("avocet", "  insert side_tie inside at right front.tie_place", "", ("strip ", "finish ", "tie_place ")),
     Mistake("avocet", "param sleeve_length = 44 cm", "param sleeve_length = 4 cm"),
     Mistake(
         "avocet",

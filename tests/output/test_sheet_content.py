@@ -181,10 +181,11 @@ def test_a_mark_is_told_by_the_ends_of_the_edge_it_is_on() -> None:
 
 
 def test_a_step_tells_on_which_edge_a_strap_is_caught_and_how_far_from_its_ends() -> None:
-    tip = (
-        "at the tip of the Front (on the strap seat, 7 mm from its armhole end and 2.3 cm from its neckline end, one on"
+    tip = 'at the mark "strap" of the Front (on the strap seat, 7 mm from its armhole end and 2.3 cm from its neckline end, one on'
+    back = (
+        'at the mark "strap or loop" of the Back (on the top, 14.7 cm from its side end and 7.5 cm from its centre end, '
+        "one on each"
     )
-    back = "at the strap end of the Back (on the top, 14.7 cm from its side end and 7.5 cm from its centre end, one on each"
     sewn = words(document("tern", "88"))
     assert f"Lay one end of each Strap on the edge {tip}" in sewn
     assert f"Lay the other end of each Strap on the edge {back}" in sewn

@@ -35,7 +35,7 @@ def test_each_step_has_pictures_inside_their_frames(garment: str) -> None:
     assembly = made(garment)
     for step in assembly.steps:
         found = step_pictures(assembly, step)
-        assert found
+        assert found or (step.about == "own" and not assembly.draft.design.step_edges[step.name])
         for picture in found:
             assert picture.alt.endswith(".")
             points = [p for stroke in picture.strokes for run in stroke.runs for p in run]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import accumulate, pairwise
 
+from garmentc.assembly.chains import Stretch
 from garmentc.assembly.model import JoinedSeam
 from garmentc.design.model import EdgeName
 from garmentc.geometry.motion import Motion
@@ -35,7 +36,8 @@ Group = tuple[Laid, ...]
 def lay(leaves: Iterable[Leaf], names: Sequence[EdgeName], sewn: Sequence[JoinedSeam]) -> list[Group]:
     """Groups of leaves that hang together by seams sewn before, each opened out flat.
 
-    Where several seams join two leaves, they are opened out at the one that lies nearest to the edges in hand.
+    Where several seams join two leaves, they are opened out at the one that lies nearest to the edges in hand. Of a
+    pair, the other one is laid beside it where it hangs on the same leaf.
     """
     groups: list[list[Laid]] = []
     for leaf in leaves:
@@ -47,14 +49,24 @@ def lay(leaves: Iterable[Leaf], names: Sequence[EdgeName], sewn: Sequence[Joined
                 break
         else:
             groups.append([Laid(leaf, Motion.identity())])
-    return [tuple(group) for group in groups]
+    return [(*group, *_other_ones(group, names, sewn)) for group in groups]
+
+
+def _other_ones(group: Sequence[Laid], names: Sequence[EdgeName], sewn: Sequence[JoinedSeam]) -> Iterator[Laid]:
+    """The mirror images of the pieces of pairs in a group, where they hang on one that is none."""
+    whole = [laid for laid in group if not laid.leaf.is_pair]
+    for leaf in (laid.leaf.mirrored() for laid in group if laid.leaf.is_pair):
+        beside = [one for laid in whole for one in _beside(laid, leaf, sewn)]
+        free = [one for one in beside if not any(_inside(middle(one.outline), laid.outline) for laid in group)]
+        if free:
+            yield min(free, key=lambda one: _apart(one, group, names))
 
 
 class Chain(Record):
     """The sewing line of a side of a seam as it lies, the cloth on its left.
 
-    ``begins`` says that its first edge, or the start of its only one, is at its start; ``gap`` how far (mm) its edges
-    are from each other at most.
+    ``begins`` says that the side of the seam starts at its start; ``gap`` how far (mm) its edges are from each other at
+    most.
     """
 
     line: Line
@@ -62,16 +74,16 @@ class Chain(Record):
     gap: float
 
 
-def chain(group: Group, names: Sequence[EdgeName], half: int = 0) -> Chain:
+def chain(group: Group, side: Sequence[Stretch], half: int = 0) -> Chain:
     """The edges of a side one after the other, as they lie in a group; ``half`` 1 is that beyond the fold."""
     found: list[Point] = []
     begins, gap = True, 0.0
-    for name in names:
-        laid = next(one for one in group if one.leaf.holds(name))
-        lines = [laid.moved(line) for line in laid.leaf.lines[name.edge]]
+    for stretch in side:
+        laid = next(one for one in group if one.leaf.holds(stretch.name))
+        lines = [laid.moved(line) for line in laid.leaf.lines[stretch.name.edge]]
         if not found:
             here = min(half, len(lines) - 1)
-            found, begins = list(lines[here]), laid.leaf.begins(name.edge, here)
+            found, begins = list(lines[here]), laid.leaf.begins(stretch, here)
             continue
         behind = min(lines, key=lambda line: abs(found[-1] - line[0]))
         before = min(lines, key=lambda line: abs(found[0] - line[-1]))
@@ -83,9 +95,9 @@ def chain(group: Group, names: Sequence[EdgeName], half: int = 0) -> Chain:
     return Chain(tuple(found), begins, gap)
 
 
-def halves(group: Group, names: Sequence[EdgeName]) -> int:
+def halves(group: Group, side: Sequence[Stretch]) -> int:
     """How many times a side is there: twice when a piece is on the fold."""
-    return max(len(one.leaf.lines[name.edge]) for name in names for one in group if one.leaf.holds(name))
+    return max(len(laid.leaf.lines[one.name.edge]) for one in side for laid in group if laid.leaf.holds(one.name))
 
 
 def onto(moved: Sequence[Point], fixed: Sequence[Point], *, mirrored: bool) -> tuple[Motion, float]:
@@ -163,21 +175,20 @@ def inset(line: Sequence[Point], depth: float) -> Line:
 def _beside(laid: Laid, leaf: Leaf, sewn: Iterable[JoinedSeam]) -> Iterator[Laid]:
     """The leaf where a seam that is sewn already joins it to one that lies."""
     for seam in sewn:
-        if len(seam.first) != len(seam.second):
+        if seam.mirrored or len(seam.first) != len(seam.second):
             continue
-        for pair in zip(seam.first, seam.second, strict=True):
+        for pair in zip(*seam.sides, strict=True):
             for one, other in (pair, pair[::-1]):
-                if laid.leaf.holds(one) and leaf.holds(other):
-                    yield _joined(laid, one.edge, leaf, other.edge)
+                if laid.leaf.holds(one.name) and leaf.holds(other.name):
+                    yield _joined(laid, one, leaf, other)
 
 
-def _joined(laid: Laid, edge: str, leaf: Leaf, other: str) -> Laid:
-    """The leaf beside one that lies, at an edge; of a leaf with two halves, at the one where the ends meet."""
-    fixed = laid.moved(laid.leaf.lines[edge][0])
-    moved = leaf.lines[other]
-    meets = laid.leaf.begins(edge, 0)
-    half = next((i for i in range(len(moved)) if leaf.begins(other, i) != meets), 0)
-    return Laid(leaf, _fit(moved[half][::-1], fixed, laid.motion.mirrored))
+def _joined(laid: Laid, one: Stretch, leaf: Leaf, other: Stretch) -> Laid:
+    """The leaf beside one that lies, at an edge; of leaves with two halves, at those where the ends meet."""
+    fixed, moved = laid.leaf.lines[one.name.edge], leaf.lines[other.name.edge]
+    ways = [(here, there) for here in range(len(fixed)) for there in range(len(moved))]
+    here, there = next((way for way in ways if laid.leaf.begins(one, way[0]) != leaf.begins(other, way[1])), (0, 0))
+    return Laid(leaf, _fit(moved[there][::-1], laid.moved(fixed[here]), laid.motion.mirrored))
 
 
 def middle(ring: Sequence[Point]) -> Point:

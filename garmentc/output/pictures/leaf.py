@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Container, Iterable, Mapping, Sequence
 
+from garmentc.assembly.chains import Stretch
 from garmentc.assembly.model import CutPiece
 from garmentc.design.model import EdgeName
 from garmentc.design.texts import spoken
@@ -20,7 +21,8 @@ class Leaf(Record):
     """One leaf: its outline and the sewing lines of its edges, in mm, y up, right side up.
 
     ``lines`` holds for each edge its own sewing line, anticlockwise, and then that of its mirror image on the other
-    side of a fold; ``cut`` the cut lines in the same way. ``forward`` says which edges the spec draws anticlockwise.
+    side of a fold; ``cut`` the cut lines in the same way.
+    ``is_pair`` when its mirror image is cut as well, ``is_mirrored`` when it is that.
     """
 
     piece: str
@@ -29,15 +31,29 @@ class Leaf(Record):
     outline: Line
     lines: Mapping[str, tuple[Line, ...]]
     cut: Mapping[str, tuple[Line, ...]]
-    forward: Mapping[str, bool]
+    is_pair: bool = False
+    is_mirrored: bool = False
+
+    def mirrored(self) -> Leaf:
+        """The other one of a pair, right side up."""
+
+        def over(line: Line) -> Line:
+            return tuple(-p.conjugate() for p in reversed(line))
+
+        return self._replace(
+            outline=over(self.outline),
+            lines={edge: tuple(map(over, lines)) for edge, lines in self.lines.items()},
+            cut={edge: tuple(map(over, lines)) for edge, lines in self.cut.items()},
+            is_mirrored=True,
+        )
 
     def holds(self, name: EdgeName) -> bool:
         """Whether an edge is one of this leaf."""
         return (self.piece, self.part) == (name.piece, part_of(name.edge))
 
-    def begins(self, edge: str, half: int) -> bool:
-        """Whether the sewing line of an edge starts where the spec draws it from."""
-        return self.forward[edge] == (half == 0)
+    def begins(self, stretch: Stretch, half: int) -> bool:
+        """Whether the sewing line of an edge starts where the side of a seam comes onto it."""
+        return stretch.backward == ((half == 1) != self.is_mirrored)
 
 
 def part_of(edge: str) -> str:
@@ -109,5 +125,5 @@ def _leaf(piece: CutPiece, part: str, turned: Container[str]) -> Leaf:
         tuple(outline),
         {edge.name: both(edge.path.flatten(_STRAY)) for _, edge in run},
         {edge.name: both(cut.path.flatten(_STRAY)) for cut, edge in run},
-        {edge.name: not edge.backward for _, edge in run},
+        drafted.pair,
     )

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
+from garmentc.assembly.chains import Stretch
 from garmentc.assembly.faces import Faces, faces
 from garmentc.assembly.model import Assembly, Inserted, Join, JoinedSeam, Layer
-from garmentc.design.model import EdgeName
 from garmentc.design.texts import spoken
 from garmentc.geometry.motion import Motion
 from garmentc.geometry.vector import Point
@@ -30,7 +30,7 @@ def seam_picture(assembly: Assembly, seam: JoinedSeam, sewn: Sequence[JoinedSeam
     if len(first) == len(second) == 1 and not seam.gathered and not seam.stretched:
         how = faces(seam.join)
         top, below = (first[0], second[0]) if how.first_on_top else (second[0], first[0])
-        sides = (seam.first, seam.second) if how.first_on_top else (seam.second, seam.first)
+        sides = seam.sides if how.first_on_top else (seam.sides[1], seam.sides[0])
         found = _on_each_other(how, top, below, sides)
         if found is not None:
             return _together(assembly, seam, how, found, sides)
@@ -45,7 +45,7 @@ class _Found(Record):
     lines: tuple[Line, ...]
 
 
-Sides = tuple[tuple[EdgeName, ...], tuple[EdgeName, ...]]
+Sides = tuple[tuple[Stretch, ...], tuple[Stretch, ...]]
 
 
 def _on_each_other(how: Faces, top: Group, below: Group, sides: Sides) -> _Found | None:
@@ -124,7 +124,7 @@ def _together(assembly: Assembly, seam: JoinedSeam, how: Faces, found: _Found, s
     text += f", {length(row)} from the cut edge; pins across it." if on_edge else "; pins across it."
     if seam.gap is not None:
         text += f" Where it is left out, {length(seam.gap.high - seam.gap.low)} stay open."
-    edges = ", ".join(dict.fromkeys(spoken(name.edge.rpartition(".")[2]) for name in sides[0]))
+    edges = ", ".join(dict.fromkeys(spoken(one.name.edge.rpartition(".")[2]) for one in sides[0]))
     board.word(edges, _outside(lines[0], [p for laid in found.top for p in board.px(laid.outline, _PEEK)]))
     return framed(text, f"{spoken(seam.name).capitalize()}. {text}", board.strokes, board.words)
 
@@ -144,8 +144,8 @@ def _further(assembly: Assembly, layer: Layer, found: _Found, how: Faces, *, fir
     fixed = found.lines[0]
     turned = beside[0].motion.mirrored
     tried = []
-    for half in range(halves(groups[0], names)):
-        line = chain(groups[0], names, half)
+    for half in range(halves(groups[0], layer.side)):
+        line = chain(groups[0], layer.side, half)
         tried += [onto(way, fixed, mirrored=not turned) for way in (line.line, line.line[::-1])]
     motion, off = min(tried, key=lambda one: one[1])
     if off > _NEAR + _NEAR_SHARE * long(fixed):
@@ -168,10 +168,9 @@ def _sewn_parts(line: Line, seam: JoinedSeam, found: _Found) -> list[Line]:
     group = next(one for one in (found.top, found.below) if any(laid.leaf.holds(seam.first[0]) for laid in one))
     shares = [seam.gap.low / seam.first_length, seam.gap.high / seam.first_length]
     starts = []
-    for half in range(halves(group, seam.first)):
-        side = chain(group, seam.first, half)
-        onward = side.begins if len(seam.first) > 1 else (half == 0) != seam.sides[0][0].backward
-        starts.append(side.line[0] if onward else side.line[-1])
+    for half in range(halves(group, seam.sides[0])):
+        side = chain(group, seam.sides[0], half)
+        starts.append(side.line[0] if side.begins else side.line[-1])
     if min(abs(line[-1] - at) for at in starts) < min(abs(line[0] - at) for at in starts):
         shares = [1 - share for share in reversed(shares)]
     return [cut(line, 0.0, shares[0]), cut(line, shares[1], 1.0)]

@@ -21,7 +21,7 @@ _LONGEST_NAME = 22
 
 
 def step_pictures(assembly: Assembly, step: PlannedStep) -> tuple[Picture, ...]:
-    """What there is to see of a step; of the maker's own, where it is done, as far as that is known."""
+    """What there is to see of a step; of the maker's own, where it is done, if it says so."""
     thing = step.thing
     if isinstance(thing, JoinedSeam):
         sewn = [one.thing for one in assembly.steps[: step.number - 1] if isinstance(one.thing, JoinedSeam)]
@@ -48,22 +48,7 @@ def step_pictures(assembly: Assembly, step: PlannedStep) -> tuple[Picture, ...]:
     if step.about == "shaping":
         return shaping_picture(assembly, step.name)
     sewn = [one.thing for one in assembly.steps[: step.number - 1] if isinstance(one.thing, JoinedSeam)]
-    return place_picture(assembly, _leant_on(assembly, step.name), sewn)
-
-
-def _leant_on(assembly: Assembly, name: str) -> tuple[EdgeName, ...]:
-    """The edges of the seam or finish at which a step of the maker's own stands; none where it stands elsewhere."""
-    anchors = {own.name.text: own.anchor.text for own in assembly.draft.design.steps if own.anchor is not None}
-    met: set[str] = set()
-    while name in anchors and name not in met:
-        met.add(name)
-        name = anchors[name]
-    edges = {seam.name: seam.edges for seam in assembly.seams}
-    for thing in (*(seam.edges for seam in assembly.seams), *(finish.edges for finish in assembly.finishes)):
-        for edge in thing:
-            edges.setdefault(edge.text, thing)
-    strips = {strip.name for strip in assembly.draft.strips}
-    return tuple(edge for edge in edges.get(name, ()) if edge.piece not in strips)
+    return place_picture(assembly, assembly.draft.design.step_edges.get(step.name, ()), sewn)
 
 
 def _sections(join: Join, names: dict[str, str]) -> tuple[Picture, ...]:

@@ -104,8 +104,9 @@ def _to_tape(line: str) -> str:
 def _with_places(draft: Draft, seam: JoinedSeam, line: str) -> str:
     """A line that catches a strip, with the place on the edge after the name of the point."""
     for insert in seam.inserts:
-        named = f"at the {insert.point_name} of {insert.of_piece}"
-        line = line.replace(named, f"{named} ({place_of_insert(draft.piece(insert.piece), seam, insert)})", 1)
+        line = line.replace(
+            insert.where, f"{insert.where} ({place_of_insert(draft.piece(insert.piece), seam, insert, closed=True)})", 1
+        )
     return line
 
 
@@ -118,6 +119,8 @@ def _after(assembly: Assembly, step: PlannedStep) -> Iterator[str]:
     elif isinstance(thing, FinishedEdge):
         sewn = (name for name in thing.edges if assembly.draft.piece(name.piece).making is None)
         yield from (edge_length(assembly.draft, name) for name in sewn)
+    elif step.about == "own":
+        yield from (edge_length(assembly.draft, name) for name in assembly.draft.design.step_edges.get(step.name, ()))
 
 
 def _after_strip(strip: DraftedPiece) -> Iterator[str]:

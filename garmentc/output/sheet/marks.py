@@ -40,10 +40,13 @@ def marks(cut: CutPiece, seams: Iterable[JoinedSeam]) -> Iterator[str]:
 
 def _inserts(piece: DraftedPiece, seams: Iterable[JoinedSeam]) -> Iterator[str]:
     """What is caught in a seam at a place of the piece that no mark of its own shows."""
-    for seam in seams:
-        for insert in seam.inserts:
-            if insert.piece == piece.name and all(abs(mark.at - insert.at) >= NEAR for mark in piece.marks):
-                yield sentence(f"{insert.strip_title}, caught {place_of_insert(piece, seam, insert)}")
+    found = [
+        sentence(f"{insert.strip_title}, caught {place_of_insert(piece, seam, insert, closed=False)}")
+        for seam in seams
+        for insert in seam.inserts
+        if insert.piece == piece.name and all(abs(mark.at - insert.at) >= NEAR for mark in piece.marks)
+    ]
+    yield from dict.fromkeys(found)
 
 
 def _of_one(notch: Notch, seams: Iterable[JoinedSeam]) -> str:

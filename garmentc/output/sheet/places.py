@@ -17,10 +17,10 @@ NEAR = 0.05
 _ON_SEAM = 1.0  # mm; as far as the assembly lets a strip be from the seam that catches it
 
 
-def place_of_insert(piece: DraftedPiece, seam: JoinedSeam, insert: Inserted) -> str:
+def place_of_insert(piece: DraftedPiece, seam: JoinedSeam, insert: Inserted, *, closed: bool) -> str:
     """Where a strip is caught on a piece: "at the neckline end of the armhole, one on each side"."""
     sewn = [name.edge for name in (*seam.first, *seam.second) if name.piece == piece.name]
-    where = place_on(piece, insert.at, _ON_SEAM, sewn, closed=True)
+    where = place_on(piece, insert.at, _ON_SEAM, sewn, closed=closed)
     return where + ("" if insert.named.of_one else on_each_side(piece, insert.at))
 
 
@@ -44,7 +44,7 @@ def place_on(
         start = _end_name(piece, edge.path.start, piece.edges[i - 1].name)
         end = _end_name(piece, edge.path.end, piece.edges[(i + 1) % len(piece.edges)].name)
         if min(along, rest) < near:
-            return f"at the {start if along < rest else end} end of the {name}"
+            return f"at the {start if along < rest else end} of the {name}"
         return f"on the {name}, {_from(along, start)} and {_from(rest, end)}"
     return ""
 
@@ -57,14 +57,15 @@ def on_each_side(piece: DraftedPiece, at: Point) -> str:
 
 
 def _from(mm: float, end: str) -> str:
-    return f"{tape(mm)} from its {end} end"
+    return f"{tape(mm)} from its {end}"
 
 
 def _end_name(piece: DraftedPiece, corner: Point, beside: str) -> str:
-    """What an edge meets at a corner: the fold line that ends there, else the edge beside it."""
+    """An end of an edge, called after what meets it there: the fold line that ends there, else the edge beside it."""
     folds = [
         line.name
         for line in piece.lines
         if line.kind == "fold" and min(abs(line.path.start - corner), abs(line.path.end - corner)) < NEAR
     ]
-    return spoken(folds[0] if folds else beside)
+    name = spoken(folds[0] if folds else beside)
+    return name if name.split()[-1] == "end" else f"{name} end"
