@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 
 from garmentc.assembly.chains import Stretch
 from garmentc.assembly.copies import Run
@@ -344,3 +344,10 @@ class Assembly(Record):
     bindings: tuple[BindingUse, ...]
     tools: tuple[str, ...]
     surface: Surface
+
+    def folded_back(self, piece: str) -> Iterator[tuple[str, str]]:
+        """The parts that are cut in one with a piece and folded back, each with the name of its fold line."""
+        folds = {line.name for line in self.draft.piece(piece).lines if line.kind == "fold"}
+        for name, part in self.draft.design.pieces[piece].parts.items():
+            if part.across.text in folds:
+                yield name, part.across.text

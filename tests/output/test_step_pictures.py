@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import re
 from functools import cache
+from itertools import combinations
 
 import pytest
 
 from garmentc.assembly.model import Assembly, FinishedEdge, JoinedSeam
 from garmentc.host import DiskHost
 from garmentc.output.pictures.hatch import hatch
-from garmentc.output.pictures.model import Picture
+from garmentc.output.pictures.laid import inside
+from garmentc.output.pictures.model import Picture, word_box
 from garmentc.output.pictures.steps import step_pictures
 from garmentc.output.sheet.files import sheet_files
 from garmentc.pipeline import compile_spec
@@ -80,6 +82,46 @@ def test_sides_that_cannot_lie_on_each_other_are_shown_side_by_side() -> None:
     picture = pictures("curlew", "waist")[0]
     assert "opened out: Front, Back, Front peplum, Back peplum" in picture.alt
     assert sum(stroke.kind == "edge" for stroke in picture.strokes) == 4
+
+
+def test_sides_apart_carry_letters_where_their_ends_meet() -> None:
+    """The fronts of the shoulder end at the armhole and at the neck: each end carries the letter of the back's."""
+    assembly = made("avocet")
+    seam = next(one for one in assembly.seams if one.name == "shoulder")
+    (picture, *_) = pictures("avocet", "shoulder")
+    assert "A on A and B on B" in picture.caption
+    letters = [word.text for word in picture.words if len(word.text) == 1]
+    assert sorted(letters) == ["A", "A", "A", "B", "B", "B"]  # one front, and both shoulders of the back
+    assert [one.name.piece for side in seam.sides for one in side] == ["front", "back"]
+
+
+def test_words_of_a_picture_do_not_cover_each_other() -> None:
+    for name in ("waist", "band_side", "armhole"):
+        boxes = [word_box(word) for word in pictures("avocet", name)[0].words]
+        for (low, high), (its_low, its_high) in combinations(boxes, 2):
+            apart = high.real <= its_low.real or its_high.real <= low.real
+            assert apart or high.imag <= its_low.imag or its_high.imag <= low.imag, name
+
+
+def test_long_groups_lie_one_below_the_other() -> None:
+    words = {word.text: word.at for word in pictures("avocet", "band_side")[0].words}
+    assert abs(words["Front band"].real - words["Back band"].real) < 20
+    assert words["Back band"].imag - words["Front band"].imag > 50
+
+
+def test_a_fold_that_looks_like_an_edge_is_told() -> None:
+    """The facing is cut in one with the front, and drawn by itself where only it is sewn."""
+    for step in ("side", "facing_side", "top"):
+        assert "The neckline of the Front is a fold, not an edge." in pictures("tern", step)[0].alt
+    assert "is a fold" not in pictures("plover", "side")[0].alt
+
+
+def test_the_name_of_an_edge_stands_beside_the_cloth() -> None:
+    picture = pictures("tern", "top")[0]
+    (word,) = picture.words
+    low, high = word_box(word)
+    rings = [stroke.runs[0] for stroke in picture.strokes if stroke.kind == "cloth" and stroke.closed]
+    assert rings and not any(inside((low + high) / 2, ring) for ring in rings)
 
 
 def test_a_hem_shows_where_the_edge_was_and_turns_to_the_wrong_side() -> None:

@@ -9,21 +9,29 @@ from garmentc.output.pictures.hatch import hatch
 from garmentc.output.pictures.laid import along, long
 from garmentc.output.pictures.leaf import Line
 from garmentc.output.pictures.marks import arrow
-from garmentc.output.pictures.model import LETTER, Stroke, Word
+from garmentc.output.pictures.model import LETTER, Stroke, Word, word_box
 
 _WIDE, _HIGH = 300.0, 230.0
+_SEEN = 130.0  # px that what is in hand should measure …
+_HIGHER = 1.6  # … and how much higher a picture may be for it
 _PINS_APART = 42.0  # px
 _PIN = 9.0
+_LINE = 1.2 * LETTER  # px from one line of words to the next
 
 
 class Board:
-    """Strokes and words in px; ``extent`` are all points (mm) that have to fit."""
+    """Strokes and words in px; ``extent`` are all points (mm) that have to fit.
 
-    def __init__(self, extent: Iterable[Point]) -> None:
-        points = list(extent)
-        wide = max(p.real for p in points) - min(p.real for p in points)
-        high = max(p.imag for p in points) - min(p.imag for p in points)
-        self.scale = min(_WIDE / max(wide, 1.0), _HIGH / max(high, 1.0))
+    Where the points ``in_hand`` would be too small to be seen, the board is higher.
+    """
+
+    def __init__(self, extent: Iterable[Point], in_hand: Iterable[Point] = ()) -> None:
+        size, seen = size_of(extent), size_of(in_hand)
+        self.scale = scale_for(size.real, size.imag)
+        small = max(seen.real, seen.imag) * self.scale
+        if small > 0:
+            larger = min(max(_SEEN / small, 1.0), _HIGHER)
+            self.scale = min(self.scale * larger, _WIDE / max(size.real, 1.0))
         self.strokes: list[Stroke] = []
         self.words: list[Word] = []
 
@@ -58,8 +66,34 @@ class Board:
     def arrow(self, run: Line) -> None:
         self.strokes += arrow(run)
 
+    def title(self, text: str, at: Point) -> None:
+        """A word for a whole piece, at a place or below it where that is taken by another word."""
+        word = Word(text, at + complex(0, 0.35 * LETTER))
+        while any(_overlap(word, other) for other in self.words):
+            word = word._replace(at=word.at + complex(0, _LINE))
+        self.words.append(word)
+
     def word(self, text: str, at: Point, anchor: str = "middle") -> None:
         self.words.append(Word(text, at + complex(0, 0.35 * LETTER), anchor))
+
+
+def size_of(points: Iterable[Point]) -> complex:
+    """How wide and how high points lie."""
+    found = list(points) or [0j]
+    left, right = min(p.real for p in found), max(p.real for p in found)
+    return complex(right - left, max(p.imag for p in found) - min(p.imag for p in found))
+
+
+def scale_for(wide: float, high: float) -> float:
+    """How many px a mm is drawn, so that an extent (mm) fits the sheet."""
+    return min(_WIDE / max(wide, 1.0), _HIGH / max(high, 1.0))
+
+
+def _overlap(one: Word, other: Word) -> bool:
+    (low, high), (its_low, its_high) = word_box(one), word_box(other)
+    return (
+        low.real < its_high.real and its_low.real < high.real and low.imag < its_high.imag and its_low.imag < high.imag
+    )
 
 
 def _dot(at: Point, radius: float = 2.0) -> Line:

@@ -9,12 +9,12 @@ from garmentc.design.model import EdgeName
 from garmentc.design.texts import spoken
 from garmentc.geometry.motion import Motion
 from garmentc.numbers import length
+from garmentc.output.pictures.arrange import arranged, moved
 from garmentc.output.pictures.board import Board, bent
 from garmentc.output.pictures.laid import Laid, along, inset, lay, middle
-from garmentc.output.pictures.leaf import Line, leaves
+from garmentc.output.pictures.leaf import Line, folds_words, leaves
 from garmentc.output.pictures.model import Picture, framed
 
-_APART = 40.0  # mm between groups
 _LEAST = 4.0  # px; a row nearer to its edge would not be seen
 _ARROW = 26.0  # px
 
@@ -32,8 +32,8 @@ def edge_picture(assembly: Assembly, finish: FinishedEdge, sewn: Sequence[Joined
             if laid.leaf.holds(name):
                 for sew, cut in zip(laid.leaf.lines[name.edge], laid.leaf.cut[name.edge], strict=True):
                     _finish(board, finish, laid, sew, cut)
-        board.word(laid.leaf.title, middle(board.px(laid.outline)))
-    text = _caption(finish)
+        board.title(laid.leaf.title, middle(board.px(laid.outline)))
+    text = _caption(finish) + folds_words(assembly, (laid.leaf for laid in placed))
     return (framed(text, f"{finish.join.title}. {text}", board.strokes, board.words),)
 
 
@@ -48,8 +48,9 @@ def place_picture(assembly: Assembly, edges: Sequence[EdgeName], sewn: Sequence[
             if laid.leaf.holds(name):
                 for line in laid.leaf.lines[name.edge]:
                     board.line("edge", board.px(laid.moved(line)))
-        board.word(laid.leaf.title, middle(board.px(laid.outline)))
+        board.title(laid.leaf.title, middle(board.px(laid.outline)))
     text = f"Where it is done. Right side up; thick: the {', '.join(dict.fromkeys(spoken(one.edge) for one in edges))}."
+    text += folds_words(assembly, (laid.leaf for laid in placed))
     return (framed(text, text, board.strokes, board.words),)
 
 
@@ -57,18 +58,9 @@ def _placed(
     assembly: Assembly, edges: Sequence[EdgeName], turned: set[str], sewn: Sequence[JoinedSeam], *, wrong: bool
 ) -> list[Laid]:
     """The leaves of edges beside each other, those that are sewn together as they lie now."""
+    face = Motion.mirror_in(0j, 1j) if wrong else Motion.identity()
     groups = lay(leaves(assembly.pieces, edges, turned), edges, sewn)
-    placed: list[Laid] = []
-    right = 0.0
-    for group in groups:
-        face = Motion.mirror_in(0j, 1j) if wrong else Motion.identity()
-        seen = [Laid(laid.leaf, laid.motion.then(face)) for laid in group]
-        points = [p for laid in seen for p in laid.outline]
-        left = min(p.real for p in points)
-        shift = Motion.shift_by(complex(right - left, -max(p.imag for p in points)))
-        placed += [Laid(laid.leaf, laid.motion.then(shift)) for laid in seen]
-        right += max(p.real for p in points) - left + _APART
-    return placed
+    return [laid for group in arranged([moved(group, face) for group in groups]) for laid in group]
 
 
 def _cloths(placed: Sequence[Laid], *, wrong: bool) -> Board:

@@ -43,7 +43,7 @@ def lay(leaves: Iterable[Leaf], names: Sequence[EdgeName], sewn: Sequence[Joined
     for leaf in leaves:
         for group in groups:
             beside = [one for laid in group for one in _beside(laid, leaf, sewn)]
-            free = [one for one in beside if not any(_inside(middle(one.outline), laid.outline) for laid in group)]
+            free = [one for one in beside if not any(inside(middle(one.outline), laid.outline) for laid in group)]
             if free:
                 group.append(min(free, key=lambda one: _apart(one, group, names)))
                 break
@@ -57,7 +57,7 @@ def _other_ones(group: Sequence[Laid], names: Sequence[EdgeName], sewn: Sequence
     whole = [laid for laid in group if not laid.leaf.is_pair]
     for leaf in (laid.leaf.mirrored() for laid in group if laid.leaf.is_pair):
         beside = [one for laid in whole for one in _beside(laid, leaf, sewn)]
-        free = [one for one in beside if not any(_inside(middle(one.outline), laid.outline) for laid in group)]
+        free = [one for one in beside if not any(inside(middle(one.outline), laid.outline) for laid in group)]
         if free:
             yield min(free, key=lambda one: _apart(one, group, names))
 
@@ -201,7 +201,8 @@ def middle(ring: Sequence[Point]) -> Point:
     return sum(((a + b) * area for (a, b), area in zip(pairs, areas, strict=True)), start=0j) / (3 * whole)
 
 
-def _inside(p: Point, ring: Sequence[Point]) -> bool:
+def inside(p: Point, ring: Sequence[Point]) -> bool:
+    """Whether a point lies in what a closed line holds."""
     cuts = (
         a.real + (p.imag - a.imag) / (b.imag - a.imag) * (b.real - a.real)
         for a, b in pairwise([*ring, ring[0]])

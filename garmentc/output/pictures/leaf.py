@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Container, Iterable, Mapping, Sequence
 
 from garmentc.assembly.chains import Stretch
-from garmentc.assembly.model import CutPiece
+from garmentc.assembly.model import Assembly, CutPiece
 from garmentc.design.model import EdgeName
 from garmentc.design.texts import spoken
 from garmentc.geometry.motion import Motion
@@ -65,6 +65,17 @@ def part_of(edge: str) -> str:
 def leaf_title(piece: str, part: str) -> str:
     """What a leaf is called: the piece, or a part that is cut in one with it."""
     return f"{spoken(part)} of the {piece}" if part else piece
+
+
+def folds_words(assembly: Assembly, shown: Iterable[Leaf]) -> str:
+    """Which outlines of leaves are no edges but folds, because what lies beyond is a leaf of its own."""
+    folds = {
+        f" The {spoken(fold)} of the {assembly.draft.piece(leaf.piece).title} is a fold, not an edge."
+        for leaf in shown
+        for part, fold in assembly.folded_back(leaf.piece)
+        if leaf.part in {"", part}
+    }
+    return "".join(sorted(folds))
 
 
 def leaves(pieces: Iterable[CutPiece], names: Iterable[EdgeName], turned: Container[str] = ()) -> list[Leaf]:

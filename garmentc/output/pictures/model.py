@@ -77,7 +77,7 @@ def framed(
     """A picture as large as what is drawn, with a margin (px), and at least so wide."""
     strokes, words = tuple(strokes), tuple(words)
     points = [p for stroke in strokes for run in stroke.runs for p in run]
-    points += [corner for word in words for corner in _box(word)]
+    points += [corner for word in words for corner in word_box(word)]
     left, top = min(p.real for p in points) - margin, min(p.imag for p in points) - margin
     width = max(p.real for p in points) + margin - left
     left -= max(0.0, least - width) / 2
@@ -97,7 +97,8 @@ def word_width(text: str) -> float:
     return len(text) * _LETTER_WIDTH * LETTER
 
 
-def _box(word: Word) -> tuple[Point, Point]:
+def word_box(word: Word) -> tuple[Point, Point]:
+    """About where a word stands: its upper left and lower right corner (px)."""
     wide = word_width(word.text)
     left = word.at.real - {"start": 0.0, "middle": wide / 2, "end": wide}[word.anchor]
     return complex(left, word.at.imag - 0.8 * LETTER), complex(left + wide, word.at.imag + 0.25 * LETTER)

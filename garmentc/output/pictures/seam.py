@@ -2,26 +2,30 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 
 from garmentc.assembly.chains import Stretch
 from garmentc.assembly.faces import Faces, faces
-from garmentc.assembly.model import Assembly, Inserted, Join, JoinedSeam, Layer
+from garmentc.assembly.model import Assembly, Join, JoinedSeam, Layer
 from garmentc.design.texts import spoken
 from garmentc.geometry.motion import Motion
 from garmentc.geometry.vector import Point
 from garmentc.numbers import length
+from garmentc.output.pictures.apart import apart_picture
+from garmentc.output.pictures.arrange import points_of
 from garmentc.output.pictures.board import Board
-from garmentc.output.pictures.laid import Group, Laid, along, chain, cut, halves, inset, lay, long, middle, onto
-from garmentc.output.pictures.leaf import Line, leaves
-from garmentc.output.pictures.model import Picture, framed
+from garmentc.output.pictures.caught import strips_by_place
+from garmentc.output.pictures.laid import Group, Laid, along, chain, cut, halves, inset, inside, lay, long, onto
+from garmentc.output.pictures.leaf import Line, folds_words, leaves
+from garmentc.output.pictures.model import LETTER, Picture, Word, framed, word_box
 from garmentc.record import Record
 
 _NEAR = 4.0  # mm that two sides may be off where they are drawn on each other
 _NEAR_SHARE = 0.02  # … and of their length
+_SHARES = (0.5, 0.35, 0.65, 0.2, 0.8)  # of a line, where its name may stand
+_AWAY = 18.0  # px from a line to its name
+_LEVEL = 0.4  # how far sideways a name may lie off a line and still be centred on it
 _PEEK = 5 - 5j  # px that the upper layer is drawn off the lower one, so that both are seen
-_APART = 40.0  # mm between groups that lie side by side
-_STRIP = 46.0  # px of a strip that are drawn
 
 
 def seam_picture(assembly: Assembly, seam: JoinedSeam, sewn: Sequence[JoinedSeam]) -> Picture:
@@ -34,7 +38,7 @@ def seam_picture(assembly: Assembly, seam: JoinedSeam, sewn: Sequence[JoinedSeam
         found = _on_each_other(how, top, below, sides)
         if found is not None:
             return _together(assembly, seam, how, found, sides)
-    return _side_by_side(assembly, seam, [*first, *(group for group in second if group not in first)])
+    return apart_picture(assembly, seam, [*first, *(group for group in second if group not in first)])
 
 
 class _Found(Record):
@@ -88,8 +92,8 @@ def _between(one: Line, other: Line) -> float:
 def _together(assembly: Assembly, seam: JoinedSeam, how: Faces, found: _Found, sides: Sides) -> Picture:
     further = [_further(assembly, layer, found, how, first_on_top=how.first_on_top) for layer in seam.layers]
     groups = [group for group in further if group is not None]
-    board = Board(p for group in (found.top, found.below, *groups) for laid in group for p in laid.outline)
-    under, between, over = _strips_by_place(assembly, board, seam, how, found)
+    board = Board(points_of((found.top, found.below, *groups)), (p for line in found.lines for p in line))
+    under, between, over = strips_by_place(assembly, board, seam, how, found.top, found.below, _PEEK)
     peek = 0j
     for group in groups if not how.first_on_top else ():
         _draw(board, group, wrong=not how.below_wrong, peek=-_PEEK)
@@ -120,12 +124,14 @@ def _together(assembly: Assembly, seam: JoinedSeam, how: Faces, found: _Found, s
     for where, caught in (("Between them", between), ("On top of them", over), ("Beneath them", under)):
         titles = dict.fromkeys(caught.values())
         text += f" {where}: {', '.join(titles)}." if titles else ""
+    text += folds_words(assembly, (laid.leaf for group in (found.top, found.below) for laid in group))
     text += " Broken line: where you sew"
     text += f", {length(row)} from the cut edge; pins across it." if on_edge else "; pins across it."
     if seam.gap is not None:
         text += f" Where it is left out, {length(seam.gap.high - seam.gap.low)} stay open."
     edges = ", ".join(dict.fromkeys(spoken(one.name.edge.rpartition(".")[2]) for one in sides[0]))
-    board.word(edges, _outside(lines[0], [p for laid in found.top for p in board.px(laid.outline, _PEEK)]))
+    rings = [board.px(laid.outline, _PEEK) for group in (found.top, found.below) for laid in group]
+    board.words.append(_named(lines[0], edges, rings))
     return framed(text, f"{spoken(seam.name).capitalize()}. {text}", board.strokes, board.words)
 
 
@@ -186,81 +192,20 @@ def _first_row(join: Join) -> float:
     return join.allowance
 
 
-def _outside(line: Line, ring: Iterable[Point]) -> Point:
-    """A place for a word beside the middle of a line, away from the middle of the cloth."""
-    points = list(ring)
-    at, middle = along(line, 0.5), sum(points) / len(points)
-    away = at - middle
-    away /= abs(away) or 1.0
-    return at + complex(34 * away.real, 20 * away.imag)
+def _named(line: Line, text: str, rings: Sequence[Line]) -> Word:
+    """The name of an edge beside its line (px) that has the cloth on its left: where it covers no cloth, if it can."""
+    words = [_beside(line, share, text) for share in _SHARES]
+
+    def covers(word: Word) -> int:
+        low, high = word_box(word)
+        corners = (low, high, complex(low.real, high.imag), complex(high.real, low.imag), (low + high) / 2)
+        return sum(inside(corner, ring) for corner in corners for ring in rings)
+
+    return min(words, key=covers)
 
 
-Rings = dict[Line, str]
-
-
-def _strips_by_place(
-    assembly: Assembly, board: Board, seam: JoinedSeam, how: Faces, found: _Found
-) -> tuple[Rings, Rings, Rings]:
-    """The strips that lie under both layers, between them and over them (px), and what each is called.
-
-    They lie on the right side of their piece, those that are to come out inside on its wrong side.
-    """
-    under: Rings = {}
-    between: Rings = {}
-    over: Rings = {}
-    for insert in seam.inserts:
-        for group, wrong, outer in ((found.top, how.top_wrong, over), (found.below, not how.below_wrong, under)):
-            ring = _strip(assembly, board, insert, group, _PEEK if outer is over else 0j)
-            if ring is not None:
-                inner = wrong != insert.inside
-                (between if inner else outer)[ring] = insert.strip_title
-                break
-    return under, between, over
-
-
-def _strip(assembly: Assembly, board: Board, insert: Inserted, group: Group, peek: Point) -> Line | None:
-    """The end of a strip at the seam, and a bit of it."""
-    strip = assembly.draft.piece(insert.strip)
-    assert strip.making is not None
-    half = strip.making.finished_width / 2 * board.scale
-    for laid in group:
-        if laid.leaf.piece != insert.piece or laid.leaf.part:
-            continue
-        at = board.px([laid.motion.apply(insert.at)], peek)[0]
-        ring = board.px(laid.outline, peek)
-        way = middle(ring) - at
-        way /= abs(way) or 1.0
-        side = way * 1j * max(half, 2.5)
-        return at + side, at + side + way * _STRIP, at - side + way * _STRIP, at - side, at + side
-    return None
-
-
-def _side_by_side(assembly: Assembly, seam: JoinedSeam, groups: Sequence[Group]) -> Picture:
-    """The sides as they lie open, right side up, with the same letter where their ends meet."""
-    placed: list[Group] = []
-    right = 0.0
-    for group in groups:
-        points = [p for laid in group for p in laid.outline]
-        shift = Motion.shift_by(complex(right - min(p.real for p in points), -min(p.imag for p in points)))
-        placed.append(tuple(Laid(laid.leaf, laid.motion.then(shift)) for laid in group))
-        right += max(p.real for p in points) - min(p.real for p in points) + _APART
-    board = Board(p for group in placed for laid in group for p in laid.outline)
-    for group in placed:
-        for laid in group:
-            board.cloth(board.px(laid.outline), wrong=False)
-            ring = board.px(laid.outline)
-            board.word(laid.leaf.title, middle(ring))
-    for side in (seam.first, seam.second):
-        for name in side:
-            for laid in (one for group in placed for one in group if one.leaf.holds(name)):
-                board.line("edge", *(board.px(laid.moved(line)) for line in laid.leaf.cut[name.edge]))
-    caught: Rings = {}
-    for insert in seam.inserts:
-        rings = [_strip(assembly, board, insert, group, 0j) for group in placed]
-        for ring in [one for one in rings if one is not None][:1]:
-            board.line("hidden" if insert.inside else "cloth", ring)
-            caught[ring] = insert.strip_title
-    titles = ", ".join(laid.leaf.title for group in placed for laid in group)
-    text = f"Right side up, opened out: {titles}. Thick: the edges that are sewn to each other."
-    text += f" Caught between: {', '.join(dict.fromkeys(caught.values()))}." if caught else ""
-    return framed(text, f"{spoken(seam.name).capitalize()}. {text}", board.strokes, board.words)
+def _beside(line: Line, share: float, text: str) -> Word:
+    step = along(line, min(share + 0.02, 1.0)) - along(line, share - 0.02)
+    away = 1j * step / (abs(step) or 1.0)  # y runs down
+    anchor = "middle" if abs(away.real) < _LEVEL else "start" if away.real > 0 else "end"
+    return Word(text, along(line, share) + _AWAY * away + complex(0, 0.35 * LETTER), anchor)

@@ -118,11 +118,8 @@ def _count(piece: DraftedPiece) -> str:
 def _grown_on(piece: CutPiece, assembly: Assembly) -> Iterator[str]:
     """What is cut in one with the piece, and where it is folded."""
     drafted = piece.drafted
-    folds = {line.name for line in drafted.lines if line.kind == "fold"}
-    for name, grown in assembly.draft.design.pieces[drafted.name].parts.items():
-        if grown.across.text in folds:
-            across = spoken(grown.across.text)
-            yield f"The {spoken(name)} is cut in one with the {drafted.title} and folded back along the {across}."
+    for name, fold in assembly.folded_back(drafted.name):
+        yield f"The {spoken(name)} is cut in one with the {drafted.title} and folded back along the {spoken(fold)}."
 
 
 def _size(piece: CutPiece) -> str:
