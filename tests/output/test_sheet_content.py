@@ -294,3 +294,9 @@ def test_a_sheet_for_one_person_names_the_person_and_the_measures() -> None:
     (html, text) = (data.decode() for _, data in sheet_files(compiled.made[0]))
     assert "for Ilse" in html
     assert "| bust girth | 84.5 cm |" in text
+
+
+@pytest.mark.parametrize("garment", ["tern", "plover", "avocet"])
+def test_the_time_is_left_blank_for_the_maker(garment: str) -> None:
+    cells = list(table(document(garment, "88"), "Time it takes").values())
+    assert cells == [("", "")] * 4

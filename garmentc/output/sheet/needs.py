@@ -58,6 +58,10 @@ def needs(assembly: Assembly) -> Iterator[Block]:
         yield Items(drawn)
     yield Heading(3, "Tools")
     yield Checklist(tuple(_tools(assembly)))
+    yield Heading(3, "Time")
+    yield Paragraph("Nobody else's hours are yours: write down how long each part takes you, and plan the next by it.")
+    parts = ("Marking and cutting", "Sewing by machine, and pressing", "Work by hand", "All together")
+    yield Table("Time it takes", ("Work", "Planned", "Taken"), tuple((part, "", "") for part in parts))
 
 
 def _cloth(assembly: Assembly) -> Iterator[Block]:
