@@ -13,6 +13,12 @@ def slugs() -> list[str]:
     return page_slugs()
 
 
+def listed(host: Host) -> str:
+    """All findings that have a page, one a line: the slug, and in a few words what it means."""
+    heads = (host.read(page_file(slug)).decode("utf-8").split("\n", 1)[0] for slug in slugs())
+    return "\n".join(head.removeprefix("# ") for head in heads)
+
+
 def explain(host: Host, slug: str) -> str | None:
     """The page of a finding, without a line end at the end; None for a finding that does not exist."""
     if slug not in slugs():

@@ -116,6 +116,13 @@ def test_exit_codes(arguments: list[str], code: int, capsys: pytest.CaptureFixtu
     assert "Traceback" not in said.err + said.out
 
 
+def test_all_findings_are_listed_with_what_they_mean(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["explain"]) == 0
+    lines = capsys.readouterr().out.splitlines()
+    assert any(line.startswith("raw-edge: ") for line in lines)
+    assert all(len(line.partition(": ")[2]) > 10 for line in lines)
+
+
 TWO_BODIES = ["check", "specs/tern.garment", "--body", "specs/bodies/ilse.yaml", "--body", "specs/bodies/tove.yaml"]
 
 
