@@ -198,6 +198,7 @@ def _make_all(
         kept += made
         for finding in found:
             findings.add(finding)
+    findings.looked_at(len(bodies))
     return tuple(kept)
 
 

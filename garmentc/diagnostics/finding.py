@@ -28,8 +28,9 @@ class Finding:
 
     ``slug`` names the page that explains it. ``headline`` is one phrase that can stand alone; ``label`` stands at
     the primary place; ``notes`` are facts with their numbers and units; ``help`` is something to do. ``sizes`` lists
-    the bodies or sizes in which it arises; empty when it holds without any body. ``subject`` tells apart findings of
-    one kind at one place that concern different things (two pieces drawn by the same statement).
+    the bodies or sizes in which it arises; empty when it holds without any body; ``of_sizes`` is how many were looked
+    at, once that is known. ``subject`` tells apart findings of one kind at one place that concern different things (two
+    pieces drawn by the same statement).
     """
 
     slug: str
@@ -42,6 +43,7 @@ class Finding:
     severity: Severity = Severity.ERROR
     sizes: tuple[str, ...] = ()
     subject: str = ""
+    of_sizes: int = 0
 
 
 _Key = tuple[str, str, int, int, str]
@@ -86,6 +88,10 @@ class Findings:
                 for label in self._leads.get(name, ()):
                     yield label
                     waiting.append(label.span.source.name)
+
+    def looked_at(self, count: int) -> None:
+        """Note how many sizes there are, so that what arises in all of them can be told as such."""
+        self._kept = {key: replace(finding, of_sizes=count) for key, finding in self._kept.items()}
 
     def add_all(self, others: Findings, note: str) -> None:
         """Add the findings of another run that are not known yet, with a note that says which run it was."""

@@ -270,16 +270,18 @@ def test_places_in_another_file() -> None:
 
 
 @pytest.mark.parametrize(
-    ("sizes", "words"),
+    ("sizes", "looked_at", "words"),
     [
-        (("88",), "in size 88"),
-        (("Ilse",), "for Ilse"),
-        (("S", "M"), "in sizes S, M"),
-        (tuple(map(str, range(1, 11))), "in sizes 1, 2, 3, 4, 5, 6, 7, 8 and 2 more"),
+        (("88",), 1, "in size 88"),
+        (("Ilse",), 1, "for Ilse"),
+        (("S", "M"), 2, "in sizes S, M"),
+        (("S", "M", "L"), 3, "in all 3 sizes"),
+        (("S", "M", "L"), 4, "in sizes S, M, L"),
+        (tuple(map(str, range(1, 11))), 12, "in sizes 1, 2, 3, 4, 5, 6, 7, 8 and 2 more"),
     ],
 )
-def test_sizes_in_words(sizes: tuple[str, ...], words: str) -> None:
-    shown = render([Finding("ring", "x", at(SPEC, "cut 1"), sizes=sizes)], "full")
+def test_sizes_in_words(sizes: tuple[str, ...], looked_at: int, words: str) -> None:
+    shown = render([Finding("ring", "x", at(SPEC, "cut 1"), sizes=sizes, of_sizes=looked_at)], "full")
     assert f"= note: {words}\n" in shown
 
 

@@ -32,6 +32,10 @@ def _block(finding: Finding) -> str:
     facts = [("note", note) for note in finding.notes]
     if finding.label and not finding.span.source.text:
         facts.insert(0, ("note", finding.label))
-    facts += [("note", in_sizes(finding.sizes)), ("help", finding.help), ("see", page_command(finding.slug))]
+    facts += [
+        ("note", in_sizes(finding.sizes, finding.of_sizes)),
+        ("help", finding.help),
+        ("see", page_command(finding.slug)),
+    ]
     lines += [f"{' ' * margin} = {word}: {one_line(text)}" for word, text in facts if text]
     return "\n".join(lines)

@@ -17,5 +17,5 @@ def _line(finding: Finding) -> str:
     head = f"{finding.span}: {finding.severity.value}[{finding.slug}]: {finding.headline}"
     if finding.label:
         head += f" ({finding.label})"
-    parts = (head, *finding.notes, finding.help, in_sizes(finding.sizes))
+    parts = (head, *finding.notes, finding.help, in_sizes(finding.sizes, finding.of_sizes))
     return one_line("; ".join(part for part in parts if part))

@@ -14,10 +14,15 @@ def page_command(slug: str) -> str:
     return f"garmentc explain {slug}"
 
 
-def in_sizes(sizes: Sequence[str]) -> str:
-    """Where a finding arises: ``in sizes 76, 80``, or ``for Ilse``; empty when it holds without any body."""
+def in_sizes(sizes: Sequence[str], of: int) -> str:
+    """Where a finding arises: ``in sizes 76, 80``, or ``for Ilse``; empty when it holds without any body.
+
+    ``of`` is how many sizes were looked at.
+    """
     if not sizes:
         return ""
+    if of > 2 and len(sizes) == of:
+        return f"in all {of} sizes"
     shown = ", ".join(one_line(size) for size in sizes[:_MOST_SIZES])
     if len(sizes) > _MOST_SIZES:
         shown += f" and {len(sizes) - _MOST_SIZES} more"
