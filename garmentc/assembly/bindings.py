@@ -7,9 +7,10 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from garmentc.assembly.chains import Stretch
 from garmentc.assembly.copies import Hands, Run, instances
-from garmentc.assembly.model import BindingRun, Join, JoinedSeam, Work
+from garmentc.assembly.model import BindingRun, Join, JoinedSeam, LineEnd, Work
 from garmentc.assembly.turning import OPENS
 from garmentc.design.model import EdgeName
+from garmentc.design.texts import spoken
 from garmentc.draft.evaluate import Evaluator
 from garmentc.draft.memo import Poisoned
 from garmentc.draft.model import Draft, DraftedEdge, DraftedPiece
@@ -30,10 +31,11 @@ _NEAR = 0.25  # of a seam; corners farther apart along it do not come together
 
 
 class Line(Record):
-    """A line that edges make once the seams are sewn: its length (mm), and whether it closes into a ring."""
+    """A line that edges make once the seams are sewn: its length (mm), whether it closes into a ring, else its ends."""
 
     length: float
     ring: bool
+    ends: tuple[LineEnd, ...] = ()
 
 
 class _End(Record):
@@ -82,6 +84,7 @@ def edge_lines(
         first = left.pop(0)
         total = edges[first[0]][1].sewn_length
         ring = False
+        ends: list[LineEnd] = []
         for at_start in (False, True):
             (piece_name, edge_name), copy = first
             end = _End(piece_name, edge_name, at_start)
@@ -96,8 +99,25 @@ def edge_lines(
                     end = step.end._replace(at_start=not step.end.at_start)
                 else:
                     break
-        found.append(Line(total, ring))
+            if not ring:
+                ends.append(_line_end(end, edges[end.piece, end.edge], of_piece))
+        found.append(Line(total, ring, tuple(ends)))
     return tuple(found)
+
+
+def _line_end(
+    end: _End, drawn: tuple[DraftedPiece, DraftedEdge], of_piece: Mapping[str, Sequence[JoinedSeam]]
+) -> LineEnd:
+    piece, edge = drawn
+    at = piece.edges.index(edge)
+    beside = piece.edges[at - 1 if end.at_start else (at + 1) % len(piece.edges)]
+    taken = [seam for seam in of_piece.get(piece.name, ()) if _sews(seam, piece.name, beside.name)]
+    where = f"the {spoken(beside.name)} end of the {spoken(edge.name)} of the {piece.title}"
+    return LineEnd(where, tuple(seam.name for seam in taken))
+
+
+def _sews(seam: JoinedSeam, piece: str, edge: str) -> bool:
+    return any((name.piece, name.edge) == (piece, edge) for name in seam.edges)
 
 
 def _step(ways: Iterable[_Onward], number: int) -> _Onward | None:
@@ -200,14 +220,9 @@ def _part(needed: float, count: int, ring: bool) -> float:
 
 
 def with_runs(join: Join, runs: Sequence[BindingRun], *, ends: bool) -> Join:
-    """A join that binds, with what to do about the parts of its strips and, if wanted, about their ends."""
+    """A join that binds, with what to do about the parts of its strips and, if wanted, about the ends of rings."""
     before = [_joined(run) for run in runs if run.parts > 1]
     after: list[str] = []
-    if ends and not all(run.ring for run in runs):
-        after.append(
-            f"Let the strip go on {length(TURNED_IN)} beyond each open end of the edge, and turn that in before it is "
-            "folded over; where a later seam takes in the end, leave it flat and trim it level with the cut edge."
-        )
     if ends and any(run.ring for run in runs):
         after.append(
             f"The edge closes into a ring: begin beside a seam and leave {length(FREE)} of the strip free at both "

@@ -145,6 +145,13 @@ class BindingRun(Record):
     joins: tuple[float, ...]
 
 
+class LineEnd(Record):
+    """Where a line of edges ends, in words, and the seams that take in the edge it ends at."""
+
+    where: str
+    seams: tuple[str, ...]
+
+
 class Gap(Record):
     """An opening that a seam leaves, from place to place along its first side (mm), and what closes it later."""
 
@@ -198,6 +205,12 @@ class JoinedSeam(Record):
     closed_by: tuple[str, ...] | None = None
 
     @property
+    def sewn_length(self) -> float:
+        """How long (mm) it is once it is sewn: what is longer is eased in, what is stretched gets longer."""
+        lengths = (self.first_length, self.second_length)
+        return max(lengths) if self.stretched else min(lengths)
+
+    @property
     def edges(self) -> tuple[EdgeName, ...]:
         """The edges that it sews, each as often as it is written."""
         sides = (self.first,) if self.mirrored else (self.first, self.second)
@@ -217,6 +230,8 @@ class Drawn(Record):
 class FinishedEdge(Record):
     """Edges with one finish, named in ``words``; ``length`` is that of all their copies together (mm).
 
+    ``ends`` are where a binding along them ends.
+
     Of a strip the edges are its ``ends`` (those that no seam catches) and its ``sides``.
     """
 
@@ -227,6 +242,7 @@ class FinishedEdge(Record):
     span: Span
     runs: tuple[BindingRun, ...] = ()
     drawn: Drawn | None = None
+    ends: tuple[LineEnd, ...] = ()
 
     @property
     def draw_of(self) -> str:

@@ -264,7 +264,8 @@ def finish_edge(
         return None
     join = with_runs(join, runs, ends=True) if runs else join
     join = join if drawn is None else with_drawn(join, drawn)
-    return FinishedEdge(plan.edges, shown, join, total, plan.span, runs, drawn)
+    ends = tuple(dict.fromkeys(end for line in lines for end in line.ends)) if runs else ()
+    return FinishedEdge(plan.edges, shown, join, total, plan.span, runs, drawn, ends)
 
 
 def _finished_length(name: EdgeName, draft: Draft, seams: Sequence[JoinedSeam], hands: Hands) -> float:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Container, Iterable, Iterator, Mapping, Sequence
 from itertools import pairwise
 
+from garmentc.assembly.bindings import TURNED_IN
 from garmentc.assembly.chains import Stretch, is_corner
 from garmentc.assembly.model import FinishedEdge, Inserted, JoinedSeam
 from garmentc.assembly.notches import notch_words
@@ -78,6 +79,9 @@ def with_lines(order: Iterable[Task], strips: Iterable[DraftedPiece]) -> Iterato
         if isinstance(task.thing, JoinedSeam):
             is_ring = task.thing.closed_by is not None and done.issuperset(task.thing.closed_by)
             yield task._replace(lines=tuple(_sewing(task.thing, copies, caught, raw, is_ring=is_ring)))
+        elif isinstance(task.thing, FinishedEdge) and task.thing.ends:
+            at = next((i for i, work in enumerate(task.thing.join.work) if work.word == "pin"), -1) + 1
+            yield task._replace(lines=(*task.lines[:at], *_ends_of_strip(task.thing, done), *task.lines[at:]))
         else:
             yield task
 
@@ -182,6 +186,18 @@ def _sewing(
     if not any(work.word == "press" for work in seam.join.work):
         lines.append("Press it before anything is sewn across it.")
     return lines
+
+
+def _ends_of_strip(finish: FinishedEdge, done: Container[str]) -> Iterator[str]:
+    """What becomes of the ends of a binding: a later seam takes them in, or they are turned in."""
+    later = {end.where: [name for name in end.seams if name not in done] for end in finish.ends}
+    for by in dict.fromkeys(tuple(seams) for seams in later.values() if seams):
+        places = " and ".join(where for where, seams in later.items() if tuple(seams) == by)
+        what = f"the {' and the '.join(spoken(name) for name in by)} {'seam takes' if len(by) == 1 else 'seams take'}"
+        yield f"At {places} leave the strip flat and trim it level with the cut edge: {what} it in later."
+    turned = " and ".join(where for where, seams in later.items() if not seams)
+    if turned:
+        yield f"At {turned} let the strip go on {length(TURNED_IN)}, and turn that in before it is folded over."
 
 
 def _on_the_way(seam: JoinedSeam, *, is_ring: bool) -> Iterator[str]:

@@ -190,6 +190,11 @@ class DraftedPiece(Record):
         return any(edge.on_fold for edge in self.edges)
 
     @property
+    def is_unfolded(self) -> bool:
+        """Whether it is drawn as its half and cut on single cloth: a fold on the bias does not lie true."""
+        return self.on_fold and self.grain == "bias"
+
+    @property
     def copies(self) -> int:
         """How many times each drawn edge exists once all is cut and unfolded."""
         return self.number * (2 if self.pair or self.on_fold else 1)

@@ -46,7 +46,29 @@ def test_bindings_close_into_rings_over_seams_and_folds() -> None:
     assert hem[0].part == pytest.approx(400 + 30)  # 1.5 cm beyond both ends
     told = " ".join(line for step in made.steps if step.title.startswith("Bound edge") for line in step.lines)
     assert told.count("closes into a ring") == 2
-    assert told.count("beyond each open end") == 1
+    assert told.count("let the strip go on") == 1
+    assert "At the side end of the hem of the front let the strip go on 15 mm" in told
+
+
+def test_an_end_of_a_binding_that_a_later_seam_takes_in_is_left_flat() -> None:
+    """The neck is bound either before or after the shoulders are sewn; only then are its ends free."""
+    finishes = (
+        "finish front.neck as bound\nfinish back.neck as pinked\n"
+        "finish front.armhole, back.armhole, front.hem, back.hem as pinked\n"
+    )
+
+    def told(order: str) -> list[str]:
+        made = assembled(top(finishes + order))
+        (bound,) = (step for step in made.steps if step.title.startswith("Bound edge"))
+        return [line for line in bound.lines if line.startswith("At ")]
+
+    end = "the shoulder end of the neck of the front"
+    assert told("order front.neck before shoulder") == [
+        f"At {end} leave the strip flat and trim it level with the cut edge: the shoulder seam takes it in later."
+    ]
+    assert told("order shoulder before front.neck") == [
+        f"At {end} let the strip go on 15 mm, and turn that in before it is folded over."
+    ]
 
 
 def test_parts_are_no_longer_than_the_cloth_yields() -> None:

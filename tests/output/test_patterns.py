@@ -285,6 +285,7 @@ def test_label_says_what_is_needed(garment: str, size: str) -> None:
         drawn = elements(files(garment, size)[f"{piece.drafted.name}.svg"])
         label = " ".join(e.text for e in drawn if e.has("label")).replace("\u00a0", " ")
         cut = f"cut {piece.drafted.number}" + (" on the fold" if piece.drafted.on_fold else "")
+        cut = f"cut {piece.drafted.number} on single cloth, unfolded" if piece.drafted.is_unfolded else cut
         cut = "cut a pair" if piece.drafted.pair else cut
         design = assembly.draft.design
         for text in (design.title, piece.drafted.title, f"size {size}", cut, f"edition {design.edition}", "allowances"):
@@ -319,7 +320,8 @@ def test_found_hem_says_so_and_folds_have_a_bent_arrow() -> None:
     drawn = elements(files("tern", "88")["front.svg"])
     hem = only([e for e in drawn if e.has("finish")])
     assert (hem.text, hem.attributes["data-edge"]) == ("the cloth's own hem", "hem")
-    assert only([e for e in drawn if e.has("fold") and e.text == "place on the fold"])
+    assert only([e for e in drawn if e.has("fold") and e.text == "turn the pattern over here"])  # it is on the bias
+    assert only([e for e in elements(files("plover", "88")["front.svg"]) if e.text == "place on the fold"])
     bent = [e for e in drawn if e.tag == "path" and e.has("fold") and e.attributes.get("fill") == "black"]
     assert len(bent) == 2
 

@@ -300,3 +300,44 @@ def test_a_sheet_for_one_person_names_the_person_and_the_measures() -> None:
 def test_the_time_is_left_blank_for_the_maker(garment: str) -> None:
     cells = list(table(document(garment, "88"), "Time it takes").values())
     assert cells == [("", "")] * 4
+
+
+def test_what_is_on_the_bias_is_cut_unfolded_and_what_is_straight_on_the_fold() -> None:
+    assert {cut for cut, *_ in table(document("tern", "88"), "Cloth pieces").values()} == {"1 unfolded"}
+    assert {cut for cut, *_ in table(document("plover", "88"), "Cloth pieces").values()} == {"1 on the fold"}
+
+
+def test_the_middle_of_a_seam_over_the_fold_is_marked_where_its_allowance_has_room() -> None:
+    told = words(document("plover", "88"))
+    assert told.count("Middle of the neckline, at the centre: snip 3 mm into the allowance.") == 4
+    assert "Middle of the hem" not in told  # a hem meets nothing
+    assert "Middle of the neckline" not in words(document("avocet", "88"))  # it is bound, without an allowance
+
+
+def test_lengths_are_told_with_darts_closed_only_where_there_are_darts() -> None:
+    assert "of the sewing line, with darts sewn." in words(document("avocet", "88"))
+    assert "darts sewn" not in words(document("plover", "88"))
+
+
+def test_bias_strips_are_in_the_cutting_list_with_their_angle() -> None:
+    told = words(document("avocet", "88"))
+    assert "Cut them at 45° to the threads" in told
+    assert "1 × 3 cm wide and 120.5 cm long, for the wrap of the Front and the neckline of the Back." in told
+    assert "the bias strips of bindings" in told
+
+
+def test_a_garment_without_interfacing_says_so() -> None:
+    assert "None: no piece is interfaced." in words(document("plover", "88"))
+
+
+def test_a_strip_is_measured_without_what_its_ends_have_taken_in() -> None:
+    """47 cm are cut, and 10 mm at the one free end are turned in before the tie is folded and stitched."""
+    (tie,) = (step for step in steps(document("avocet", "88")) if step.title.startswith("Tie of the front"))
+    assert tie.after == ("Tie of the front 46 cm long and 10 mm wide",)
+
+
+def test_a_seam_with_ease_is_measured_before_and_after() -> None:
+    (armhole,) = (step for step in steps(document("avocet", "88")) if step.title.startswith("Armhole:"))
+    before, after = armhole.after
+    assert before.startswith("Before it is sewn: 45.8 cm (Sleeve: front cap, back cap) and 43.3 cm (Front: armhole; ")
+    assert after == "Seam line: 43.3 cm on each side"

@@ -166,3 +166,10 @@ def test_a_step_of_ones_own_shows_where_it_is_done() -> None:
     assert picture.caption.endswith("thick: the side.")
     assert len([stroke for stroke in picture.strokes if stroke.kind == "edge"]) >= 2
     assert {"Front", "Back"} <= {word.text for word in picture.words}
+
+
+def test_sections_name_the_sides_by_their_pieces_or_what_these_have_in_common() -> None:
+    sides = {word.text for picture in pictures("tern", "top")[1:] for word in picture.words}
+    assert {"Front, Back", "Facing"} <= sides
+    sides = {word.text for picture in pictures("curlew", "waist")[1:] for word in picture.words}
+    assert {"Front, Back", "Peplum"} <= sides

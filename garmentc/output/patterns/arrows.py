@@ -1,8 +1,8 @@
-"""Arrows: the bent one that says "place on the fold", and the straight one along the threads."""
+"""Arrows: the bent one at a fold, which says what to do there, and the straight one along the threads."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from garmentc.draft.model import DraftedEdge, DraftedPiece
 from garmentc.geometry.vector import Point, cross, left, unit
@@ -13,7 +13,8 @@ from garmentc.output.texts.speech import Speech
 _HEAD = 4.0  # mm, length of an arrow head
 _LONGEST = 160.0
 _DEPTH = 9.0  # mm from the fold to the bent arrow
-_TEXTS = (("place_on_fold", 3.5), ("place_on_fold", 2.6), ("on_fold", 2.6), ("fold", 2.6))
+_ON_FOLD = (("place_on_fold", 3.5), ("place_on_fold", 2.6), ("on_fold", 2.6), ("fold", 2.6))
+_UNFOLDED = (("turn_over_here", 3.5), ("turn_over_here", 2.6), ("turn_over", 2.6), ("fold", 2.6))
 _ALONG = (0.0, -0.5, 0.5, -1.0, 1.0)  # shares of half the arrow, from its middle
 
 
@@ -33,10 +34,12 @@ def fold_arrows(piece: DraftedPiece, speech: Speech) -> Iterator[tuple[tuple[Str
     for edge in sorted((one for one in piece.edges if one.on_fold), key=lambda one: -one.path.length):
         if not any(_in_line(edge, other) for other in done):
             done.append(edge)
-            yield _bent(edge, speech)
+            yield _bent(edge, _UNFOLDED if piece.is_unfolded else _ON_FOLD, speech)
 
 
-def _bent(edge: DraftedEdge, speech: Speech) -> tuple[tuple[Stroke, ...], tuple[Words, ...]]:
+def _bent(
+    edge: DraftedEdge, words: Sequence[tuple[str, float]], speech: Speech
+) -> tuple[tuple[Stroke, ...], tuple[Words, ...]]:
     along, middle = unit(edge.path.chord), (edge.path.start + edge.path.end) / 2
     inward = left(along)
     half = min(0.6 * edge.path.length, _LONGEST) / 2 * along
@@ -50,7 +53,7 @@ def _bent(edge: DraftedEdge, speech: Speech) -> tuple[tuple[Stroke, ...], tuple[
         _head("fold", high + tip, -inward),
     )
     reading = upright(along)
-    texts = [(speech.say(key), height) for key, height in _TEXTS]
+    texts = [(speech.say(key), height) for key, height in words]
     fitting = [one for one in texts if text_width(*one) < edge.path.length - 12.0] or texts[-1:]
     places = []
     for text, height in fitting:

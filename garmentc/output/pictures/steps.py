@@ -18,6 +18,7 @@ from garmentc.output.pictures.shaping import shaping_picture
 from garmentc.output.pictures.strip import strip_sections
 
 _LONGEST_NAME = 22
+_SMALL_WORDS = ("of", "the")
 
 
 def step_pictures(assembly: Assembly, step: PlannedStep) -> tuple[Picture, ...]:
@@ -56,6 +57,14 @@ def _sections(join: Join, names: dict[str, str]) -> tuple[Picture, ...]:
 
 
 def _short(assembly: Assembly, side: tuple[EdgeName, ...], otherwise: str) -> str:
-    titles = dict.fromkeys(leaf_title(assembly.draft.piece(name.piece).title, part_of(name.edge)) for name in side)
+    """What a side is called beside a section: its pieces, or the words that their titles have in common."""
+    titles = list(
+        dict.fromkeys(leaf_title(assembly.draft.piece(name.piece).title, part_of(name.edge)) for name in side)
+    )
     text = ", ".join(titles)
-    return text if len(text) <= _LONGEST_NAME else otherwise
+    if len(text) <= _LONGEST_NAME:
+        return text
+    words = [[word for word in title.lower().split() if word not in _SMALL_WORDS] for title in titles]
+    common = [word for word in words[0] if all(word in other for other in words)]
+    shared = " ".join(common).capitalize()
+    return shared if 0 < len(shared) <= _LONGEST_NAME else otherwise

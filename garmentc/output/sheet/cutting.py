@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
-from garmentc.assembly.model import Assembly, CutPiece, EdgeUse
+from garmentc.assembly.bindings import JOIN, TAKEN
+from garmentc.assembly.model import Assembly, BindingUse, CutPiece, EdgeUse
 from garmentc.design.texts import spoken
 from garmentc.draft.model import DraftedPiece
 from garmentc.output.sheet.document import Block, Heading, Items, Paragraph, Table
 from garmentc.output.sheet.extent import as_drawn
 from garmentc.output.sheet.marks import marks
 from garmentc.output.sheet.sketch import sketch_piece
-from garmentc.output.sheet.words import NONE, capital, centimetres, listed, tape, tape_up
+from garmentc.output.sheet.words import NONE, capital, centimetres, listed, takeup_words, tape, tape_up
 
 FOUND = "found"
 _GRAIN = {
@@ -34,22 +35,29 @@ def cutting(assembly: Assembly) -> Iterator[Block]:
         "dashed one. Lengths of edges are those of the sewing line. A piece on the fold is drawn as its half, and "
         "its edges are measured on that half."
     )
+    shaped = takeup_words(assembly)
+    if shaped:
+        yield Paragraph(
+            f"In the tables, lengths are with {shaped}; where marks lie is measured on the flat piece, before that."
+        )
     yield Paragraph(
         "The sketches are not to scale. In them the thick line is where you cut, the dashed line where you sew, and "
         "a line of dashes and dots is a fold.",
         of_pictures=True,
     )
-    if any(piece.drafted.on_fold for piece in assembly.pieces):
+    if any(piece.drafted.on_fold and not piece.drafted.is_unfolded for piece in assembly.pieces):
         yield Paragraph(
-            "On the fold: fold the cloth and lay that edge of the pattern on the fold. On the bias, or where the "
-            "picture matters, lay the cloth single instead: draw the half, turn the pattern over along its fold "
-            "line, draw the other half."
+            "On the fold: fold the cloth and lay that edge of the pattern on the fold. Where the picture matters, lay "
+            "the cloth single instead: draw the half, turn the pattern over along its fold line, draw the other half."
         )
     yield from _lengthening(assembly)
     for piece in assembly.pieces:
         yield from _piece(piece, assembly)
     for strip in assembly.strips:
         yield from _strip(strip)
+    if assembly.bindings:
+        yield Heading(3, "Bias strips")
+        yield from _bias_strips(assembly.bindings)
 
 
 def _lengthening(assembly: Assembly) -> Iterator[Block]:
@@ -103,7 +111,7 @@ def _count(piece: DraftedPiece) -> str:
     folds = [spoken(edge.name) for edge in piece.edges if edge.on_fold]
     if folds:
         lie = "lies" if len(folds) == 1 else "lie"
-        if piece.grain == "bias":
+        if piece.is_unfolded:
             return (
                 f"Cut {number} {pieces}, the cloth single: draw the half, turn the pattern over along the "
                 f"{listed(folds)}, which must not be cut, and draw the other half."
@@ -172,4 +180,20 @@ def _strip(strip: CutPiece) -> Iterator[Block]:
         f"{cut} {tape_up(making.length)} long, allowances included. {_STRIP_GRAIN[strip.drafted.grain]} "
         f"{'It is' if number == 1 else 'Each is'} {ways[making.way]}, and then {tape(making.finished_width)} wide. "
         "Draw it straight on the cloth with a ruler; lengths of strips are rounded up to the next 5 mm."
+    )
+
+
+def _bias_strips(bindings: Sequence[BindingUse]) -> Iterator[Block]:
+    yield Paragraph(
+        "Cut them at 45° to the threads, where they stretch most, or buy them: draw the first line along a true "
+        "diagonal, the others beside it. Where the cloth is too short for a strip, cut it in parts, their ends along a "
+        f"thread, and join them by slanting seams {tape(JOIN)} from the edge; each join takes {tape(TAKEN)} of length "
+        "(common practice, no source)."
+    )
+    yield Items(
+        tuple(
+            f"{run.times * run.parts} × {tape(use.width)} wide and {tape_up(run.part)} long, for {use.of}."
+            for use in bindings
+            for run in use.runs
+        )
     )

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from garmentc.assembly.inserts import free_ends
 from garmentc.assembly.model import Assembly, FinishedEdge, JoinedSeam, PlannedStep
 from garmentc.design.texts import spoken
 from garmentc.draft.model import Draft, DraftedPiece
@@ -12,7 +13,7 @@ from garmentc.output.pictures.steps import step_pictures
 from garmentc.output.sheet.cutting import FOUND
 from garmentc.output.sheet.document import Block, Checklist, Heading, Paragraph, Step, Steps
 from garmentc.output.sheet.places import place_of_insert
-from garmentc.output.sheet.words import by_piece, capital, edge_length, how_often, tape, tape_up
+from garmentc.output.sheet.words import by_piece, capital, edge_length, how_often, takeup_words, tape, tape_up
 
 _FINE = re.compile(r"\b(\d+\.\d\d+) cm\b")
 
@@ -54,9 +55,11 @@ def _is_bias(assembly: Assembly) -> bool:
 def steps(assembly: Assembly) -> Iterator[Block]:
     """The steps in their order."""
     yield Heading(2, "Sewing")
+    shaped = takeup_words(assembly)
+    line = f"the sewing line, with {shaped}" if shaped else "the sewing line"
     yield Paragraph(
         "Work in this order. Sew each seam from cut edge to cut edge, unless a step or a mark says where to stop; the "
-        "lengths given are those of the sewing line. Start and end each row with a few stitches back, unless the step "
+        f"lengths given are those of {line}. Start and end each row with a few stitches back, unless the step "
         "says otherwise. After a step, lay the tape along the sewing line without pulling and compare."
     )
     yield Paragraph(
@@ -113,7 +116,7 @@ def _with_places(draft: Draft, seam: JoinedSeam, line: str) -> str:
 def _after(assembly: Assembly, step: PlannedStep) -> Iterator[str]:
     thing = step.thing
     if isinstance(thing, DraftedPiece):
-        yield from _after_strip(thing)
+        yield from _after_strip(thing, _turned_in(assembly, step, thing))
     elif isinstance(thing, JoinedSeam):
         yield from _after_seam(assembly.draft, thing)
     elif isinstance(thing, FinishedEdge):
@@ -123,18 +126,28 @@ def _after(assembly: Assembly, step: PlannedStep) -> Iterator[str]:
         yield from (edge_length(assembly.draft, name) for name in assembly.draft.design.step_edges.get(step.name, ()))
 
 
-def _after_strip(strip: DraftedPiece) -> Iterator[str]:
+def _after_strip(strip: DraftedPiece, turned_in: float) -> Iterator[str]:
     making = strip.making
     if making is not None:
-        yield f"{strip.title} {tape_up(making.length)} long and {tape(making.finished_width)} wide"
+        yield f"{strip.title} {tape_up(making.length - turned_in)} long and {tape(making.finished_width)} wide"
+
+
+def _turned_in(assembly: Assembly, step: PlannedStep, strip: DraftedPiece) -> float:
+    """What (mm) a strip has lost by then because its free ends were turned in before it was made."""
+    free = free_ends(strip, assembly.seams) / strip.copies
+    return sum(
+        free * sum(one.thing.join.folds)
+        for one in assembly.steps[: step.number - 1]
+        if isinstance(one.thing, FinishedEdge)
+        for name in one.thing.edges
+        if (name.piece, name.edge) == (strip.name, "ends")
+    )
 
 
 def _after_seam(draft: Draft, seam: JoinedSeam) -> Iterator[str]:
     often = how_often(draft.piece(seam.first[0].piece), seam.times)
-    if abs(seam.first_length - seam.second_length) < 0.05:
-        yield f"Seam line: {tape(seam.first_length)}{often}"
-        return
-    yield from (
-        f"Seam line on {by_piece(draft, names)}: {tape(mm)}{often}"
-        for names, mm in ((seam.first, seam.first_length), (seam.second, seam.second_length))
-    )
+    sides = ((seam.first, tape(seam.first_length)), (seam.second, tape(seam.second_length)))
+    if sides[0][1] != sides[1][1]:
+        before = " and ".join(f"{shown} ({by_piece(draft, names)})" for names, shown in sides)
+        yield f"Before it is sewn: {before}{often}"
+    yield f"Seam line: {tape(seam.sewn_length)}{often}"

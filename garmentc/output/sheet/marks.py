@@ -13,6 +13,8 @@ from garmentc.geometry.vector import Point
 from garmentc.output.sheet.places import NEAR, on_each_side, place_of_insert, place_on
 from garmentc.output.sheet.words import sentence, tape
 
+_SNIP = 3.0  # mm; common practice, no source. Not in an allowance that it would cut half through
+
 
 def marks(cut: CutPiece, seams: Iterable[JoinedSeam]) -> Iterator[str]:
     """What to carry over from the pattern of a piece to the cloth."""
@@ -20,6 +22,7 @@ def marks(cut: CutPiece, seams: Iterable[JoinedSeam]) -> Iterator[str]:
     seams = tuple(seams)
     for notch in cut.notches:
         yield _notch(piece, notch, _of_one(notch, seams))
+    yield from _middles(cut)
     for row in piece.rows:
         yield _row(piece, row)
     for mark in piece.marks:
@@ -36,6 +39,20 @@ def marks(cut: CutPiece, seams: Iterable[JoinedSeam]) -> Iterator[str]:
         kind = "fold line" if line.kind == "fold" else "line"
         text = f": {line.text}" if line.text and line.text != line.kind else ""
         yield sentence(f"{kind} {spoken(line.name)}, {tape(line.path.length)} long{text}")
+
+
+def _middles(cut: CutPiece) -> Iterator[str]:
+    """The middles of edges on the fold that a seam has to meet, to be marked in the allowance."""
+    edges = cut.drafted.edges
+    for i, fold in enumerate(edges):
+        beside = (edges[i - 1], edges[(i + 1) % len(edges)]) if fold.on_fold else ()
+        uses = {edge.name: cut.uses[edge.name] for edge in beside}
+        meet = [spoken(name) for name, use in uses.items() if use.way == "seam" and use.allowance >= 2 * _SNIP]
+        if meet:
+            yield (
+                f"Middle of the {' and of the '.join(meet)}, at the {spoken(fold.name)}: snip {tape(_SNIP)} into the "
+                "allowance."
+            )
 
 
 def _inserts(piece: DraftedPiece, seams: Iterable[JoinedSeam]) -> Iterator[str]:

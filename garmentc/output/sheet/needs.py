@@ -32,10 +32,11 @@ def needs(assembly: Assembly) -> Iterator[Block]:
     yield Heading(3, "Cloth")
     yield from _cloth(assembly)
     interfacing = tuple(_interfacing(assembly))
+    yield Heading(3, "Interfacing")
     if interfacing:
-        yield Heading(3, "Interfacing")
-        head = ("Piece", "What", "Cut", "Wide × high")
-        yield Table("Interfacing", head, interfacing)
+        yield Table("Interfacing", ("Piece", "What", "Cut", "Wide × high"), interfacing)
+    else:
+        yield Paragraph("None: no piece is interfaced.")
     yield Heading(3, "Thread")
     yield from _thread(assembly)
     if assembly.bindings:
@@ -91,8 +92,9 @@ def _cloth(assembly: Assembly) -> Iterator[Block]:
     everything = (*assembly.pieces, *assembly.strips)
     total = sum(cloth_area(piece.drafted, piece.cut_line) for piece in everything)
     what = "pieces and strips" if assembly.strips else "pieces"
+    less = "what falls between them and the bias strips of bindings" if assembly.bindings else "what falls between them"
     yield Paragraph(
-        f"All {what} together: {square(total)}, without what falls between them. How much cloth is enough, only "
+        f"All {what} together: {square(total)}, without {less}. How much cloth is enough, only "
         "laying everything out will tell: garmentc lay finds a plan on a cloth you have, garmentc by-metre the length "
         "to buy."
     )
@@ -110,7 +112,7 @@ def _strips(assembly: Assembly) -> Iterator[tuple[str, ...]]:
 def how_many(piece: CutPiece) -> str:
     """How often a piece is cut, in few words."""
     if piece.drafted.on_fold:
-        return f"{piece.drafted.number} on the fold"
+        return f"{piece.drafted.number} {'unfolded' if piece.drafted.is_unfolded else 'on the fold'}"
     if piece.drafted.pair:
         pairs = "pair" if piece.drafted.number == 1 else "pairs"
         return f"{piece.drafted.number} {pairs}"

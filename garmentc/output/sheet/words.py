@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Sequence
 
+from garmentc.assembly.model import Assembly
 from garmentc.design import kinds as k
 from garmentc.design.kinds import Kind
 from garmentc.design.model import EdgeName
@@ -69,6 +70,13 @@ def sentence(text: str) -> str:
     if not text:
         return ""
     return capital(text) + ("" if text.endswith((".", "!", "?")) else ".")
+
+
+def takeup_words(assembly: Assembly) -> str:
+    """What has to be done to the darts, tucks and pleats of a garment before lengths are right; nothing without any."""
+    kinds = {one.kind for piece in assembly.pieces for one in piece.drafted.takeups}
+    found = ["darts sewn"] * ("dart" in kinds) + ["tucks sewn"] * ("tuck" in kinds)
+    return listed([*found, *["pleats folded"] * bool(kinds - {"dart", "tuck"})])
 
 
 def by_piece(draft: Draft, names: Iterable[EdgeName]) -> str:

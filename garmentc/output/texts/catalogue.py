@@ -67,6 +67,7 @@ TEXTS: dict[str, tuple[str, str]] = {
     # how often a piece is cut
     "cut": ("cut {number}", "{number} × zuschneiden"),
     "cut_fold": ("cut {number} on the fold", "{number} × im Stoffbruch zuschneiden"),
+    "cut_unfolded": ("cut {number} on single cloth, unfolded", "{number} × einlagig und offen zuschneiden"),
     "cut_pair": ("cut a pair", "1 Paar gegengleich zuschneiden"),
     "cut_pairs": ("cut {number} pairs", "{number} Paare gegengleich zuschneiden"),
     "interfacing": (
@@ -104,6 +105,8 @@ TEXTS: dict[str, tuple[str, str]] = {
     "place_on_fold": ("place on the fold", "an den Stoffbruch legen"),
     "on_fold": ("on the fold", "Stoffbruch"),
     "fold": ("fold", "Bruch"),
+    "turn_over_here": ("turn the pattern over here", "Schnittteil hier wenden"),
+    "turn_over": ("turn over", "wenden"),
     "fold_named": ("fold, {name}", "Umbruch, {name}"),
     "lengthen_here": ("lengthen or shorten here", "hier verlängern oder kürzen"),
     "found_edge": ("the cloth's own hem", "der eigene Saum des Stoffs"),

@@ -11,7 +11,7 @@ from garmentc.output.texts.speech import Speech, Voice
 def cut_text(piece: DraftedPiece, voice: Voice) -> str:
     """How often a piece or strip is cut."""
     if piece.on_fold:
-        return voice.say("cut_fold", number=piece.number)
+        return voice.say("cut_unfolded" if piece.is_unfolded else "cut_fold", number=piece.number)
     if piece.pair:
         return voice.say("cut_pair") if piece.number == 1 else voice.say("cut_pairs", number=piece.number)
     return voice.say("cut", number=piece.number)
