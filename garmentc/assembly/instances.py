@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from itertools import groupby
+from itertools import groupby, pairwise
 from typing import NamedTuple
 
 from garmentc.assembly.gluing import Bond, Part
@@ -38,7 +38,14 @@ class Leaf(Record):
     mirrored: bool
     sides: tuple[Side, ...]
 
+    @property
+    def area(self) -> float:
+        """How much cloth it is (mm²), without allowances."""
+        points = [p for side in self.sides for p in side.path.flatten(_STRAY)]
+        return abs(sum((a.conjugate() * b).imag for a, b in pairwise([*points, points[0]]))) / 2
 
+
+_STRAY = 1.0  # mm that the line of an area may leave the true one
 _MIRRORED = 1.0
 """Outlines that differ by less than this (mm) from their mirror image are taken for their own."""
 

@@ -8,6 +8,7 @@ from garmentc.assembly.gluing import Sheet
 from garmentc.assembly.instances import Leaf
 from garmentc.assembly.model import JoinedSeam
 from garmentc.assembly.sewn import Opening, Surface, opening_part
+from garmentc.assembly.turning import ENCLOSES
 from garmentc.design.model import EdgeName
 from garmentc.design.texts import spoken
 from garmentc.diagnostics.finding import Label, Severity
@@ -15,6 +16,7 @@ from garmentc.draft.evaluate import Evaluator
 
 _ALIKE = 1.0
 """Openings whose parts differ by less than this (mm) are mirror images or copies of each other."""
+_INSIDE = 1.5  # times as much cloth inside as outside is no facing or lining; common practice, no source
 _MOST = 4  # parts of a garment that a finding shows
 
 
@@ -104,8 +106,36 @@ def check_surface(surface: Surface, seams: Iterable[JoinedSeam], values: Evaluat
                 seam.span,
                 help="name the edges of one side in the other order, so that the work is not turned over there",
             )
+    _check_inside_out(surface, by_name.values(), values)
     if by_name:
         _check_apart(surface, [seam for seam in by_name.values() if seam.layers], values)
+
+
+def _check_inside_out(surface: Surface, seams: Iterable[JoinedSeam], values: Evaluator) -> None:
+    """Warn where an enclosed seam turns most of the garment to the inside: its sides are named the wrong way round."""
+    worn, inside = (
+        sum(surface.leaves[disc].area for sheet in sheets for disc in sheet.discs)
+        for sheets in (surface.shells, surface.hidden)
+    )
+    if inside <= _INSIDE * worn:
+        return
+    hidden = {surface.leaves[disc].piece.name for sheet in surface.hidden for disc in sheet.discs}
+    turned = [seam for seam in seams if seam.join.turning == ENCLOSES and seam.second[0].piece in hidden]
+    if turned:
+        seam = turned[0]
+        first = " and ".join(f"`{name}`" for name in dict.fromkeys(one.piece for one in seam.first))
+        values.fault(
+            "inside-out",
+            f"seam `{seam.name}` turns most of the garment to the inside, behind {first}",
+            seam.span,
+            notes=("what an enclosed seam joins first lies outside; its second side is the facing",),
+            help=f"name the outer side first: joins {_chain(seam.second)} with {_chain(seam.first)}",
+            severity=Severity.WARNING,
+        )
+
+
+def _chain(side: Iterable[EdgeName]) -> str:
+    return " then ".join(name.text for name in side)
 
 
 def _check_apart(surface: Surface, layered: Iterable[JoinedSeam], values: Evaluator) -> None:

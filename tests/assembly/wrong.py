@@ -373,6 +373,25 @@ WRONG = [
     Wrong("dart after its seam", TOP, HEM, f"{HEM}\norder front.bust after side", "out-of-reach", "order front.bust"),
     Wrong("tie made too late", TOP, HEM, f"{HEM}\norder tie after side", "out-of-reach", "order tie"),
     Wrong(
+        "facing named first",
+        TOP,
+        "joins front.neckline then back.neckline with front_facing.neckline then back_facing.neckline",
+        "joins front_facing.neckline then back_facing.neckline with front.neckline then back.neckline",
+        "inside-out",
+        "seam neck",
+    ),
+    Wrong(
+        "three orders in a ring",
+        TOP,
+        HEM,
+        f"{HEM}\norder side before shoulder\norder shoulder before centre\norder centre before side",
+        "order-ring",
+        "order centre before side",
+    ),
+    Wrong(
+        "opening where a seam is", TOP, HEM, f'{HEM}\nopening side "Side" at front.side', "no-opening", "opening side"
+    ),
+    Wrong(
         "closed before it is turned",
         BAG,
         CLOSED,
