@@ -386,7 +386,7 @@ WRONG = [
         HEM,
         f"{HEM}\norder side before shoulder\norder shoulder before centre\norder centre before side",
         "order-ring",
-        "order centre before side",
+        "order ",
     ),
     Wrong(
         "opening where a seam is", TOP, HEM, f'{HEM}\nopening side "Side" at front.side', "no-opening", "opening side"
