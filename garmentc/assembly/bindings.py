@@ -223,11 +223,15 @@ def with_runs(join: Join, runs: Sequence[BindingRun], *, ends: bool) -> Join:
     """A join that binds, with what to do about the parts of its strips and, if wanted, about the ends of rings."""
     before = [_joined(run) for run in runs if run.parts > 1]
     after: list[str] = []
-    if ends and any(run.ring for run in runs):
+    rings = sum(run.times for run in runs if run.ring)
+    if ends and rings:
+        what = (
+            "The edge closes into a ring: begin" if rings == 1 else f"There are {rings} rings, a strip for each: begin"
+        )
         after.append(
-            f"The edge closes into a ring: begin beside a seam and leave {length(FREE)} of the strip free at both "
-            "ends. Lay the ends along the edge, join them by a slanting seam where they meet, trim it to "
-            f"{length(JOIN)}, press it open, and stitch the rest on."
+            f"{what} beside a seam and leave {length(FREE)} of the strip free at both ends. Lay the ends along the "
+            f"edge, join them by a slanting seam where they meet, trim it to {length(JOIN)}, press it open, and stitch "
+            "the rest on."
         )
     words = [work.word for work in join.work]
     pinned = words.index("pin") + 1 if "pin" in words else words.index("pass") if "pass" in words else len(words)

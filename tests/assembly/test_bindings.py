@@ -45,7 +45,8 @@ def test_bindings_close_into_rings_over_seams_and_folds() -> None:
     assert neck[0].part == pytest.approx(around + 12 * math.sqrt(2))
     assert hem[0].part == pytest.approx(400 + 30)  # 1.5 cm beyond both ends
     told = " ".join(line for step in made.steps if step.title.startswith("Bound edge") for line in step.lines)
-    assert told.count("closes into a ring") == 2
+    assert told.count("The edge closes into a ring: begin beside a seam") == 1
+    assert told.count("There are 2 rings, a strip for each: begin beside a seam") == 1
     assert told.count("let the strip go on") == 1
     assert "At the side end of the hem of the front let the strip go on 15 mm" in told
 
