@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from garmentc.assembly.gluing import Bond, discs_by_sheet, glue
-from garmentc.assembly.instances import FOLD, GROWN, cut_out
+from garmentc.assembly.instances import FOLD, GROWN, Leaf, cut_out
 from garmentc.assembly.model import JoinedSeam
 from garmentc.assembly.openings import openings_of, with_closures
 from garmentc.assembly.sewing import layer_bonds, seam_bonds
@@ -20,10 +20,13 @@ def sewn_surface(draft: Draft, seams: Sequence[JoinedSeam]) -> Surface:
     cut = cut_out(draft.pieces)
     discs = [[side.length for side in leaf.sides] for leaf in cut.leaves]
     sewn = [(seam, tuple(seam_bonds(seam, cut))) for seam in seams]
-    rims = [bond for bond in cut.bonds if bond.by == GROWN]
-    rims += [bond for seam, bonds in sewn if seam.join.turning == ENCLOSES for bond in bonds]
     inner = [bond for bond in cut.bonds if bond.by != GROWN]
     inner += [bond for seam, bonds in sewn if seam.join.turning != ENCLOSES for bond in bonds]
+    hangs = {disc: i for i, found in enumerate(discs_by_sheet(len(discs), inner)) for disc in found}
+    rims = [bond for bond in cut.bonds if bond.by == GROWN]
+    for bond in (bond for seam, bonds in sewn if seam.join.turning == ENCLOSES for bond in bonds):
+        # What hangs together anyway is closed by the seam, as the end of a folded band; it isn't turned behind itself.
+        (inner if hangs[bond.one.disc] == hangs[bond.other.disc] else rims).append(bond)
     whole = glue(discs, [*inner, *rims])
     worn = _worn(
         discs_by_sheet(len(discs), inner), [*rims, *(bond for seam in seams for bond in layer_bonds(seam, cut))]
@@ -37,13 +40,19 @@ def sewn_surface(draft: Draft, seams: Sequence[JoinedSeam]) -> Surface:
     outer = tuple(sheet for sheet in sheets if worn & set(sheet.discs))
     hidden = tuple(sheet for sheet in sheets if not worn & set(sheet.discs))
     everything = (*cut.leaves, *leaves)
-    openings = openings_of(outer, everything)
+    apart = {disc for disc, leaf in enumerate(everything) if _is_apart(leaf, draft)}
+    openings = openings_of((sheet for sheet in outer if not apart.issuperset(sheet.discs)), everything)
     closures = {seam.name: seam.edges for seam in seams if seam.join.turning == OPENS}
     if closures:
         loose = glue(discs, [bond for bond in (*inner, *bonds) if bond.by not in closures])
         worn_open = openings_of((sheet for sheet in loose if worn & set(sheet.discs)), everything)
         openings = with_closures(openings, worn_open, closures)
     return Surface(everything, whole, outer, hidden, openings, tuple(inner))
+
+
+def _is_apart(leaf: Leaf, draft: Draft) -> bool:
+    plan = draft.design.pieces.get(leaf.piece.name)
+    return plan is not None and plan.is_apart
 
 
 def _worn(sheets: Sequence[Sequence[int]], rims: Iterable[Bond]) -> set[int]:

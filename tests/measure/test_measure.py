@@ -5,16 +5,18 @@ from __future__ import annotations
 import csv
 import io
 import json
+import re
 
 import pytest
 
 from garmentc.assembly.model import Assembly
 from garmentc.cli.main import main
+from garmentc.design import kinds as k
 from garmentc.host import DiskHost
 from garmentc.numbers import fixed
 from garmentc.output.measure.how import how_to_measure
 from garmentc.output.measure.measures import size_measures
-from garmentc.output.measure.model import GROUPS, SizeMeasures, tolerance_of
+from garmentc.output.measure.model import GROUPS, Measured, SizeMeasures, rows_of, tolerance_of
 from garmentc.output.measure.tables import COLUMNS, measure_csv, measure_json
 from garmentc.output.measure.text import measure_text
 from garmentc.pipeline import compile_spec
@@ -52,7 +54,7 @@ def test_each_finished_measurement_says_where_the_tape_goes(made: tuple[Assembly
     how = {plan.name: how_to_measure(plan, design) for plan in design.finished}
     assert "straight across the Front and the Back" in how["bust"]
     assert "along the centre of the Back" in how["length"]
-    assert "the neckline of the Front, the neckline of the Back" in how["neck"]  # through a value with a name
+    assert "the neckline of the Front and the neckline of the Back" in how["neck"]  # through a value with a name
 
 
 def test_longer_measurements_may_be_further_off() -> None:
@@ -101,3 +103,27 @@ def test_the_command_writes_what_it_would_show(capsys: pytest.CaptureFixture[str
 def test_nothing_is_measured_when_there_is_an_error(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["measure", "specs/tern.garment", "--body", "specs/bodies/maren.yaml", "--set", "side_length=9m"]) == 1
     assert capsys.readouterr().out == ""
+
+
+@pytest.mark.parametrize("garment", ["avocet", "curlew", "heron", "plover", "tern", "tern_tunic"])
+def test_all_sizes_have_the_same_rows(garment: str) -> None:
+    made = compile_spec(DiskHost(), f"specs/{garment}.garment", sizes="specs/sizes/women-en13402.yaml").made
+    sizes = [size_measures(one) for one in made]
+    assert all(None not in row for row in rows_of(sizes))
+    assert len(measure_text(garment, sizes).splitlines()) > 40
+
+
+def test_what_only_some_sizes_have_is_left_blank_in_the_others() -> None:
+    one, other = (Measured("seam", name, name, "along it", 100.0, k.LENGTH, 2.0) for name in ("one", "other"))
+    sizes = [SizeMeasures("88", (one,)), SizeMeasures("92", (one, other))]
+    assert rows_of(sizes) == [(one, one), (None, other)]
+    assert re.search(r"other +– +10\.0", measure_text("Knot", sizes))
+    assert measure_csv(sizes).count("\r\n") == 4
+    assert '"values": {\n    "92": 100.0\n' in measure_json("knot", "Knot", sizes)
+
+
+def test_a_seam_with_ease_is_measured_once_as_it_is_sewn() -> None:
+    made = compile_spec(DiskHost(), "specs/avocet.garment", sizes="specs/sizes/women-en13402.yaml", only=["88"]).made
+    (armhole,) = (one for one in size_measures(made[0]).measured if one.name == "armhole")
+    (seam,) = (one for one in made[0].seams if one.name == "armhole")
+    assert armhole.value == seam.second_length < seam.first_length

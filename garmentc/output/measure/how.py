@@ -32,7 +32,8 @@ def how_to_measure(plan: FinishedPlan, design: Design) -> str:
     if widths:
         said.append(f"{_WIDTHS} {' and '.join(widths)}, from side to side, and add up for all round.")
     if edges:
-        said.append(f"{_EDGES} {', '.join(edges)}, without pulling; where there are two, measure both.")
+        more = ", each as often as it is there, and add up" if len(edges) > 1 else "; where there are two, measure both"
+        said.append(f"{_EDGES} {' and '.join(edges)}, without pulling{more}.")
     return " ".join(said) or "Lay the garment flat and smooth; measure without pulling."
 
 

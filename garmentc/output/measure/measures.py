@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from garmentc.assembly.model import Assembly, FinishedEdge
 from garmentc.assembly.openings import opening_words
+from garmentc.assembly.sewn import OpeningPart
 from garmentc.data.measures import known_measures
 from garmentc.design import kinds as k
 from garmentc.design.texts import spoken
@@ -65,24 +66,23 @@ def _openings(assembly: Assembly) -> Iterator[Measured]:
     for opening in assembly.surface.openings:
         name = opening.names[0] if opening.names else ", ".join(f"{piece}.{edge}" for piece, edge in opening.edges)
         title = capital(opening_words(opening)) + (f", {opening.times} times" if opening.times > 1 else "")
-        edges = listed([f"the {spoken(edge)}" for edge in dict.fromkeys(part.edge for part in opening.parts)])
+        strips = {strip.name: strip.title for strip in assembly.draft.strips}
+        edges = listed(list(dict.fromkeys(_of_opening(part, strips) for part in opening.parts)))
         how = f"Lay the tape on its edge all round, along {edges}, without pulling."
         yield Measured(OPENING, name, title, how, opening.length, k.LENGTH, tolerance_of(opening.length))
+
+
+def _of_opening(part: OpeningPart, strips: Mapping[str, str]) -> str:
+    """An edge that an opening runs along: those of strips with their strip, which has no other name for them."""
+    return f"the {spoken(part.edge)}" + (f" of the {strips[part.piece]}" if part.piece in strips else "")
 
 
 def _seams(assembly: Assembly) -> Iterator[Measured]:
     for seam in assembly.seams:
         often = "" if seam.times == 1 else f", {seam.times} times"
-        sides = [(seam.first, seam.first_length), (seam.second, seam.second_length)]
-        alike = abs(seam.first_length - seam.second_length) < 0.05
-        for number, (names, mm) in enumerate(sides[:1] if alike else sides, start=1):
-            title = f"Seam {spoken(seam.name)}{often}"
-            if not alike:
-                titles = dict.fromkeys(assembly.draft.piece(name.piece).title for name in names)
-                title += f", on the {', '.join(titles)}"
-            how = "Lay the tape on its edge along the seam, from end to end, without pulling."
-            name = seam.name if alike else f"{seam.name}.{'first' if number == 1 else 'second'}"
-            yield Measured(SEAM, name, title, how, mm, k.LENGTH, tolerance_of(mm))
+        title = f"Seam {spoken(seam.name)}{often}"
+        how = "Lay the tape on its edge along the seam, from end to end, without pulling."
+        yield Measured(SEAM, seam.name, title, how, seam.sewn_length, k.LENGTH, tolerance_of(seam.sewn_length))
 
 
 def _edges(assembly: Assembly) -> Iterator[Measured]:
@@ -108,8 +108,8 @@ def _cloth(assembly: Assembly) -> Iterator[Measured]:
         drafted = piece.drafted
         area = abs(piece.cut_line.area) * drafted.copies
         total += area
-        how = f"All {drafted.copies} of it, as cut." if drafted.copies > 1 else "As cut."
-        if drafted.on_fold:
-            how = "Unfolded, as cut." if drafted.copies == 2 else f"All {drafted.number} of it, unfolded, as cut."
+        cut = drafted.number if drafted.on_fold else drafted.copies
+        often = {1: "", 2: "both of them, "}.get(cut, f"all {cut} of them, ")
+        how = capital(f"{often}{'unfolded, ' if drafted.on_fold else ''}as cut.")
         yield Measured(CLOTH, drafted.name, drafted.title, how, area, k.AREA, None)
     yield Measured(CLOTH, "all", "All together", "Without what falls between the pieces.", total, k.AREA, None)

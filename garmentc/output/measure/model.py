@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import math
+from collections import Counter
+from collections.abc import Sequence
 
 from garmentc.design import kinds as k
 from garmentc.design.kinds import Kind
@@ -43,6 +45,19 @@ class SizeMeasures(Record):
 
     size: str
     measured: tuple[Measured, ...]
+
+
+def rows_of(sizes: Sequence[SizeMeasures]) -> list[tuple[Measured | None, ...]]:
+    """Each thing with its values in all sizes, in the order they are met; None in a size that does not have it."""
+    found: dict[tuple[str, str, int], list[Measured | None]] = {}
+    for number, size in enumerate(sizes):
+        met: Counter[tuple[str, str]] = Counter()
+        for one in size.measured:
+            key = one.group, one.name
+            row = found.setdefault((*key, met[key]), [None] * len(sizes))
+            row[number] = one
+            met[key] += 1
+    return [tuple(row) for row in found.values()]
 
 
 def tolerance_of(mm: float) -> float:

@@ -6,7 +6,7 @@ import json
 from collections.abc import Sequence
 
 from garmentc.numbers import decimal, exact
-from garmentc.output.measure.model import Measured, SizeMeasures, unit_of
+from garmentc.output.measure.model import Measured, SizeMeasures, rows_of, unit_of
 
 COLUMNS = ("group", "name", "title", "size", "value", "unit", "tolerance_mm", "how")
 FORMAT = "garmentc-measures"
@@ -20,9 +20,10 @@ def measure_csv(sizes: Sequence[SizeMeasures]) -> str:
     text = io.StringIO()
     writer = csv.writer(text)
     writer.writerow(COLUMNS)
-    for number in range(len(sizes[0].measured)):
-        for size in sizes:
-            writer.writerow(_row(size.size, size.measured[number]))
+    for row in rows_of(sizes):
+        for size, one in zip(sizes, row, strict=True):
+            if one is not None:
+                writer.writerow(_row(size.size, one))
     return text.getvalue()
 
 
@@ -34,8 +35,9 @@ def _row(size: str, one: Measured) -> tuple[str, ...]:
 def measure_json(name: str, title: str, sizes: Sequence[SizeMeasures]) -> str:
     """One object for each thing that is measured, with its values and tolerances by size; lengths in mm."""
     things = []
-    for number, first in enumerate(sizes[0].measured):
-        row = [(size.size, size.measured[number]) for size in sizes]
+    for measured in rows_of(sizes):
+        row = [(size.size, one) for size, one in zip(sizes, measured, strict=True) if one is not None]
+        first = row[0][1]
         thing: dict[str, object] = {
             "group": first.group,
             "name": first.name,

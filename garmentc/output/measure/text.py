@@ -8,11 +8,12 @@ from collections.abc import Iterator, Sequence
 from garmentc.design import kinds as k
 from garmentc.draft.shown import shown_as
 from garmentc.numbers import decimal, fixed
-from garmentc.output.measure.model import GROUPS, Measured, SizeMeasures
+from garmentc.output.measure.model import GROUPS, Measured, SizeMeasures, rows_of
 from garmentc.output.texts.speech import INCH, fraction
 
 _WIDEST = 118  # characters; sizes that don't fit go below
-_LONGEST = 46  # characters of a title beside its numbers
+_MISSING = "–"
+_LONGEST = 60  # characters of a title beside its numbers
 
 
 def measure_text(title: str, sizes: Sequence[SizeMeasures], *, inches: bool = False) -> str:
@@ -22,13 +23,14 @@ def measure_text(title: str, sizes: Sequence[SizeMeasures], *, inches: bool = Fa
         f"{title}: what it measures when it is finished",
         f"{units}; ± is how far the finished garment may be off.",
     ]
+    things = [(next(filter(None, row)), row) for row in rows_of(sizes)]
     for group, heading in GROUPS.items():
-        rows = _rows(sizes, group)
+        rows = [row for first, row in things if first.group == group]
         if rows:
             lines += ["", heading, *_table(sizes, rows, inches)]
     lines += ["", "How it is measured"]
     for group, heading in GROUPS.items():
-        lines += _how(heading, [row[0] for row in _rows(sizes, group)])
+        lines += _how(heading, [first for first, _ in things if first.group == group])
     lines += ["", "How far it may be off is common practice, without a source: lay it down with whoever sews."]
     return "\n".join(lines)
 
@@ -41,15 +43,9 @@ def _how(heading: str, things: Sequence[Measured]) -> Iterator[str]:
         yield from (f"  {one.title}: {one.how}" for one in things)
 
 
-def _rows(sizes: Sequence[SizeMeasures], group: str) -> list[tuple[Measured, ...]]:
-    """Each thing of a group, with its values in all sizes."""
-    columns = [[one for one in size.measured if one.group == group] for size in sizes]
-    return list(zip(*columns, strict=True))
-
-
-def _table(sizes: Sequence[SizeMeasures], rows: Sequence[tuple[Measured, ...]], inches: bool) -> Iterator[str]:
-    titles = [_short(row[0].title) for row in rows]
-    texts = [[_shown(one, inches) for one in row] for row in rows]
+def _table(sizes: Sequence[SizeMeasures], rows: Sequence[tuple[Measured | None, ...]], inches: bool) -> Iterator[str]:
+    titles = [_short(next(filter(None, row)).title) for row in rows]
+    texts = [[_MISSING if one is None else _shown(one, inches) for one in row] for row in rows]
     offs = [_off(row, inches) for row in rows]
     wide = max(len(title) for title in titles)
     cell = 2 + max(len(text) for text in (*(size.size for size in sizes), *(text for row in texts for text in row)))
@@ -76,9 +72,9 @@ def _shown(one: Measured, inches: bool) -> str:
     return shown_as(one.value, one.kind)
 
 
-def _off(row: Sequence[Measured], inches: bool) -> str:
+def _off(row: Sequence[Measured | None], inches: bool) -> str:
     """The tolerance: that of the largest size."""
-    offs = [one.tolerance for one in row if one.tolerance is not None]
+    offs = [one.tolerance for one in row if one is not None and one.tolerance is not None]
     return _length(max(offs), inches) if offs else ""
 
 
