@@ -40,7 +40,7 @@ def test_a_boxy_top_for_bust_88_measures_what_its_draft_says(sizes: list[SizeMea
     assert found["bust"] == pytest.approx(880 + 200)
     assert (found["bust_girth"], found["ease.bust_girth"]) == (880, 200)
     neck = next(one for one in sizes[1].measured if one.group == "seam" and one.name == "neck")
-    assert neck.value == pytest.approx(found["neck"])
+    assert neck.value == pytest.approx(found["neck_edge"])
 
 
 def test_cloth_is_all_that_is_cut(made: tuple[Assembly, ...], sizes: list[SizeMeasures]) -> None:
@@ -54,7 +54,7 @@ def test_each_finished_measurement_says_where_the_tape_goes(made: tuple[Assembly
     how = {plan.name: how_to_measure(plan, design) for plan in design.finished}
     assert "straight across the Front and the Back" in how["bust"]
     assert "along the centre of the Back" in how["length"]
-    assert "the neckline of the Front and the neckline of the Back" in how["neck"]  # through a value with a name
+    assert "the neckline of the Front and the neckline of the Back" in how["neck_edge"]  # through a value with a name
 
 
 def test_longer_measurements_may_be_further_off() -> None:
