@@ -9,8 +9,7 @@ from itertools import pairwise
 from garmentc.assembly.model import Assembly, CutPiece
 from garmentc.cloth.model import Match, Shape
 from garmentc.design.lays import MAIN
-from garmentc.draft.laying import OFF_GRAIN
-from garmentc.draft.model import GRAIN_TURNS, DraftedPiece, Laid, Motif
+from garmentc.draft.model import GRAIN_TURNS, OFF_GRAIN, DraftedPiece, Laid, Motif
 from garmentc.geometry.motion import Motion
 from garmentc.geometry.outline import Outline, ring
 from garmentc.geometry.path import Path

@@ -9,14 +9,11 @@ from garmentc.design.model import Design, LayPlan
 from garmentc.diagnostics.finding import Label
 from garmentc.draft.evaluate import Evaluator, Scope
 from garmentc.draft.memo import Poisoned
-from garmentc.draft.model import DraftedPiece, Laid, Motif
+from garmentc.draft.model import OFF_GRAIN, DraftedPiece, Laid, Motif
 from garmentc.draft.pieces import Drafter
 from garmentc.geometry.vector import Point, cross, dot, unit
 from garmentc.numbers import degrees, length
 from garmentc.syntax import nodes
-
-OFF_GRAIN = math.radians(1.0)
-"""How far a piece may lie off its grain where nothing is said: common practice, no source."""
 
 _MOTIF_WITHIN = 10.0  # mm; common practice, no source
 _NEAR = 0.05  # mm between a point and the corner it is taken for

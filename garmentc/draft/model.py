@@ -12,12 +12,15 @@ from garmentc.design.model import Design, EdgeName
 from garmentc.geometry.motion import Motion
 from garmentc.geometry.outline import Outline
 from garmentc.geometry.path import Path
-from garmentc.geometry.vector import Point, heading
+from garmentc.geometry.vector import Point, heading, unit
 from garmentc.record import Record
 from garmentc.source import Span
 
 GRAIN_TURNS = {"straight": 0.0, "cross": math.pi / 2, "bias": math.pi / 4}
 """By how much (radians) the lengthwise threads are turned from what the grain is held against."""
+
+OFF_GRAIN = math.radians(1.0)
+"""How far a piece may lie off its grain where nothing is said: common practice, no source."""
 
 
 class DraftedEdge(Record):
@@ -191,8 +194,13 @@ class DraftedPiece(Record):
 
     @property
     def is_unfolded(self) -> bool:
-        """Whether it is drawn as its half and cut on single cloth: a fold on the bias does not lie true."""
-        return self.on_fold and self.grain == "bias"
+        """Whether it is drawn as its half and cut on single cloth: a fold off the threads does not lie true."""
+        return any(edge.on_fold and self._runs_off(edge.path.chord) for edge in self.edges)
+
+    def _runs_off(self, way: complex) -> bool:
+        """Whether a direction runs neither along the threads nor across them."""
+        turned = unit(way) * self.thread.conjugate()
+        return min(abs(turned.real), abs(turned.imag)) > math.sin(OFF_GRAIN)
 
     @property
     def copies(self) -> int:

@@ -44,3 +44,12 @@ def test_wrong_use_is_told(words: list[str], capsys: pytest.CaptureFixture[str])
     assert main(["draw-by-hand", SPEC, *words], host) == 2
     assert capsys.readouterr().err.startswith("garmentc: ")
     assert not host.files
+
+
+def test_a_piece_that_is_cut_unfolded_has_no_fold_of_the_cloth(capsys: pytest.CaptureFixture[str]) -> None:
+    main(["draw-by-hand", SPEC, *CHART, "--size", "88"], MemoryHost({}))
+    text = capsys.readouterr().out
+    assert "Middle: centre" in text and "where the pattern is turned over, centre" in text
+    assert "the fold of the cloth" not in text
+    main(["draw-by-hand", "specs/plover.garment", *CHART, "--size", "88"], MemoryHost({}))
+    assert "the fold of the cloth, centre" in capsys.readouterr().out

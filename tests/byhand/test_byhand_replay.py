@@ -78,7 +78,7 @@ def test_the_drawn_pattern_lies_on_the_printed_one(spec: str, size: str, inches:
     for piece, drawn in zip(assembly.pieces, pieces.values(), strict=True):
         shift = begun_at(piece)
         for uses, purposes in (
-            (("cut", "fold"), ("cut", "fold")),
+            (("cut", "fold"), ("cut", "fold", "turned over")),
             (("stitch",), ("stitching",)),
             (("dart", "pleat"), ("a leg", "a line")),
         ):

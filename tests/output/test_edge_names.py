@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import cmath
 import math
+import re
 from functools import cache
 from itertools import combinations
 
@@ -56,7 +57,7 @@ def label(sketch: Sketch, text: str) -> complex:
 @pytest.mark.parametrize("garment", ["tern", "plover", "curlew", "blocks/bodice"])
 def test_every_edge_of_the_demo_garments_is_named_once(garment: str) -> None:
     for piece in pieces(garment):
-        names = sorted(one.text.removesuffix(" (fold)") for one in sketch_piece(piece).labels)
+        names = sorted(re.sub(r" \((fold|turn over)\)$", "", one.text) for one in sketch_piece(piece).labels)
         folds = [one.name for one in piece.drafted.lines if one.kind == "fold"]
         told = [one.name for one in piece.drafted.edges] + folds
         assert names == sorted(one.replace(".", " ").replace("_", " ") for one in told)

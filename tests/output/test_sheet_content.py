@@ -17,6 +17,7 @@ from garmentc.output.sheet.files import sheet_files
 from garmentc.output.sheet.needs import THREAD_WASTE
 from garmentc.output.sheet.words import square, tape
 from garmentc.pipeline import compile_spec
+from tests.support import MemoryHost
 
 CHART = "specs/sizes/women-en13402.yaml"
 SIZES = ("76", "80", "84", "88", "92", "96", "100", "104", "110", "116", "122", "128")
@@ -341,3 +342,41 @@ def test_a_seam_with_ease_is_measured_before_and_after() -> None:
     before, after = armhole.after
     assert before.startswith("Before it is sewn: 45.8 cm (Sleeve: front cap, back cap) and 43.3 cm (Front: armhole; ")
     assert after == "Seam line: 43.3 cm on each side"
+
+
+def test_nothing_that_is_cut_unfolded_is_spoken_of_as_on_a_fold() -> None:
+    assert table(document("tern", "88"), "Edges of the Front")["centre"][2] == "middle, not cut"
+    assert table(document("plover", "88"), "Edges of the Front")["centre"][2] == "lies on the fold"
+    assert "lies on the fold" not in words(document("tern", "88"))
+
+
+SQUARE = """garment square "Square"
+edition 1
+piece shawl "Shawl" {
+  cut 1 on fold middle
+  grain GRAIN
+  outline {
+    middle : (0 cm, 0 cm) -> (0 cm, 40 cm)
+    slope  : (0 cm, 40 cm) -> (-40 cm, 0 cm)
+    lower  : (-40 cm, 0 cm) -> (0 cm, 0 cm)
+  }
+}
+finish shawl.slope, shawl.lower as narrow_hem
+"""
+
+
+@pytest.mark.parametrize(
+    ("grain", "cut"),
+    [
+        ("straight", "1 on the fold"),
+        ("cross", "1 on the fold"),
+        ("bias", "1 unfolded"),
+        ("bias along slope", "1 on the fold"),  # the slope lies at 45 degrees, so the fold runs along a thread
+        ("straight along slope", "1 unfolded"),
+    ],
+)
+def test_it_is_the_way_of_the_fold_through_the_threads_that_counts(grain: str, cut: str) -> None:
+    host = MemoryHost({"square.garment": SQUARE.replace("GRAIN", grain)})
+    compiled = compile_spec(host, "square.garment", sizes=CHART, only=["88"])
+    assert not compiled.findings.has_errors
+    assert table(sheet_document(compiled.made[0]), "Cloth pieces")["Shawl"][0] == cut

@@ -20,8 +20,8 @@ class Spot(Record):
 class Purpose(Record):
     """What a line is called, and its use.
 
-    Uses: fold, stitch, cut, both (no allowance), edge (which is not cut along), dart, pleat, foldline, guide,
-    lengthen and buttonhole.
+    Uses: fold, turned (where the pattern is turned over), stitch, cut, both (no allowance), edge (which is not cut
+    along), dart, pleat, foldline, guide, lengthen and buttonhole.
     """
 
     use: str

@@ -15,7 +15,7 @@ _ARM = 3.0  # px, half of a point's cross
 _NOTCH = 7.0  # px
 _AWAY = 11.0  # px from a point to its letter
 
-_KINDS = {"cut": "cloth", "both": "cloth", "fold": "fold", "foldline": "fold"}
+_KINDS = {"cut": "cloth", "both": "cloth", "fold": "fold", "turned": "fold", "foldline": "fold"}
 """Kinds of lines that are drawn already; all others are thin."""
 
 

@@ -58,6 +58,7 @@ class _Planner:
         self.letters = 0
         self.numbers = 0
         self.edges: dict[str, list[_Line]] = {}
+        self.fold = "turned" if self.drafted.is_unfolded else "fold"
 
     def planned(self, seams: Sequence[JoinedSeam]) -> HandPiece:
         order = _from_best(self.drafted)
@@ -87,7 +88,7 @@ class _Planner:
     def _edge(self, edge: DraftedEdge) -> HandStep:
         name = spoken(edge.name)
         if edge.on_fold:
-            purpose, key = Purpose("fold", name), "hand_fold"
+            purpose, key = Purpose(self.fold, name), f"hand_{self.fold}"
         elif self.piece.uses[edge.name].allowance > 0.0:
             purpose, key = Purpose("stitch", name), "hand_edge"
         elif self._has_dart(edge.name):
@@ -181,7 +182,7 @@ class _Planner:
             if wide > 0.0:
                 actions += self._outside(edge, drafted, wide)
             elif abs(edge.path.length - drafted.path.length) > _SAME:
-                purpose = Purpose("fold" if drafted.on_fold else "cut", spoken(edge.edge))
+                purpose = Purpose(self.fold if drafted.on_fold else "cut", spoken(edge.edge))
                 actions += self._drawn(edge.path, purpose, numbered=True)[0]
             if edge.corner is not None:
                 actions += self._drawn(edge.corner, Purpose("cut", spoken(edge.edge)), numbered=True)[0]

@@ -40,9 +40,10 @@ def cutting(assembly: Assembly) -> Iterator[Block]:
         yield Paragraph(
             f"In the tables, lengths are with {shaped}; where marks lie is measured on the flat piece, before that."
         )
+    turned = any(piece.drafted.is_unfolded for piece in assembly.pieces)
     yield Paragraph(
         "The sketches are not to scale. In them the thick line is where you cut, the dashed line where you sew, and "
-        "a line of dashes and dots is a fold.",
+        f"a line of dashes and dots is a fold{', or where the pattern is turned over' if turned else ''}.",
         of_pictures=True,
     )
     if any(piece.drafted.on_fold and not piece.drafted.is_unfolded for piece in assembly.pieces):
@@ -92,7 +93,7 @@ def _piece(piece: CutPiece, assembly: Assembly) -> Iterator[Block]:
     yield Paragraph(_size(piece))
     yield sketch_piece(piece)
     rows = tuple(
-        (spoken(edge.name), tape(edge.sewn_length), _allowance(use), _becomes_all(use))
+        (spoken(edge.name), tape(edge.sewn_length), _allowance(use), _becomes_all(drafted, use))
         for edge in drafted.edges
         for use in (piece.uses[edge.name],)
     )
@@ -148,16 +149,16 @@ def _allowance(use: EdgeUse) -> str:
     return tape(use.allowance) if use.allowance > 0 else NONE
 
 
-def _becomes_all(use: EdgeUse) -> str:
+def _becomes_all(piece: DraftedPiece, use: EdgeUse) -> str:
     """What becomes of an edge, of each instance of its piece where they differ."""
-    if len({_becomes(one) for one in use.all}) == 1:
-        return _becomes(use)
-    return "; ".join(f"{one.of_one}: {_becomes(one)}" for one in use.all)
+    if len({_becomes(piece, one) for one in use.all}) == 1:
+        return _becomes(piece, use)
+    return "; ".join(f"{one.of_one}: {_becomes(piece, one)}" for one in use.all)
 
 
-def _becomes(use: EdgeUse) -> str:
+def _becomes(piece: DraftedPiece, use: EdgeUse) -> str:
     if use.join is None:
-        return "lies on the fold"
+        return "middle, not cut" if piece.is_unfolded else "lies on the fold"
     if _is_found(use):
         return "the cloth's own hem"
     if use.way == "seam":

@@ -54,7 +54,8 @@ def sketch_piece(piece: CutPiece) -> Sketch:
         return complex(p.real - x0 + letter / 2, y1 - p.imag + letter / 2)
 
     told = ", ".join(spoken(edge.name) for edge in drafted.edges)
-    half = ", drawn as its half beside the fold" if drafted.on_fold else ""
+    beside = "the line where the pattern is turned over" if drafted.is_unfolded else "the fold"
+    half = f", drawn as its half beside {beside}" if drafted.on_fold else ""
     return Sketch(
         f"Sketch of the {drafted.title}{half}",
         f"Sketch of the {drafted.title}{half}. Edges, anticlockwise: {told}.",
@@ -81,9 +82,10 @@ def _lines(piece: CutPiece) -> list[tuple[str, tuple[Point, ...]]]:
 
 def _named(piece: CutPiece) -> list[NamedEdge]:
     """The edges with their names, and the fold lines inside the piece."""
+    told = "turn over" if piece.drafted.is_unfolded else "fold"
     named = [
         NamedEdge(
-            f"{spoken(edge.name)} (fold)" if edge.on_fold else spoken(edge.name), _points(cut), _points(edge.path)
+            f"{spoken(edge.name)} ({told})" if edge.on_fold else spoken(edge.name), _points(cut), _points(edge.path)
         )
         for edge, cut in zip(piece.drafted.edges, (one.path for one in piece.edges), strict=True)
     ]

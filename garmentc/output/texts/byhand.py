@@ -51,6 +51,7 @@ BY_HAND: dict[str, tuple[str, str]] = {
     # steps
     "hand_begin": ("Begin", "Anfang"),
     "hand_fold": ("Fold: {name}", "Stoffbruch: {name}"),
+    "hand_turned": ("Middle: {name}", "Mitte: {name}"),
     "hand_edge": ("Edge: {name}", "Kante: {name}"),
     "hand_proof": ("Prove it", "Prüfen"),
     "hand_taken": ("Inside: {name}", "Innen: {name}"),
@@ -160,6 +161,7 @@ BY_HAND: dict[str, tuple[str, str]] = {
     ),
     # what a line is
     "line_is_fold": ("the fold of the cloth, {name}", "der Stoffbruch, {name}"),
+    "line_is_turned": ("where the pattern is turned over, {name}", "hier wird das Schnittteil gewendet, {name}"),
     "line_is_stitch": ("the stitching line, {name}", "die Nahtlinie, {name}"),
     "line_is_both": ("cut on this line, no allowance, {name}", "hier schneiden, ohne Zugabe, {name}"),
     "line_is_edge": ("the finished edge, {name}", "die fertige Kante, {name}"),
