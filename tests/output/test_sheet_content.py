@@ -173,7 +173,7 @@ def test_edges_that_are_the_cloths_own_hem_are_named() -> None:
 def test_a_mark_is_told_by_the_ends_of_the_edge_it_is_on() -> None:
     told = words(document("tern", "88"))
     assert (
-        "Tip, on the strap seat, 7 mm from its armhole end and 2.3 cm from its neckline end, one on each side: strap."
+        "Tip, on the strap seat, 7 mm from its armhole end and 2.3 cm from the neckline fold, one on each side: strap."
         in told
     )
     assert "Strap, on the top, 14.7 cm from its side end and 7.5 cm from its centre end, one on each side" in told
@@ -182,7 +182,7 @@ def test_a_mark_is_told_by_the_ends_of_the_edge_it_is_on() -> None:
 
 
 def test_a_step_tells_on_which_edge_a_strap_is_caught_and_how_far_from_its_ends() -> None:
-    tip = 'at the mark "strap" of the Front (on the strap seat, 7 mm from its armhole end and 2.3 cm from its neckline end, one on'
+    tip = 'at the mark "strap" of the Front (on the strap seat, 7 mm from its armhole end and 2.3 cm from the neckline fold, one on'
     back = (
         'at the mark "strap or loop" of the Back (on the top, 14.7 cm from its side end and 7.5 cm from its centre end, '
         "one on each"
@@ -380,3 +380,12 @@ def test_it_is_the_way_of_the_fold_through_the_threads_that_counts(grain: str, c
     compiled = compile_spec(host, "square.garment", sizes=CHART, only=["88"])
     assert not compiled.findings.has_errors
     assert table(sheet_document(compiled.made[0]), "Cloth pieces")["Shawl"][0] == cut
+
+
+def test_what_is_measured_from_a_fold_says_so() -> None:
+    told = words(document("plover", "88"))
+    assert "on the neckline, 9.6 cm from its shoulder end and 6.4 cm from the centre fold, one on each side" in told
+    assert "on the waist, 11.2 cm from the centre fold and 13.8 cm from its side end." in words(
+        document("curlew", "88")
+    )
+    assert "from the centre fold" not in words(document("tern", "88"))  # it is cut unfolded

@@ -7,9 +7,10 @@ from collections.abc import Container
 from garmentc.assembly.model import Inserted, JoinedSeam
 from garmentc.assembly.runs import sewn_to
 from garmentc.design.texts import spoken
-from garmentc.draft.model import DraftedPiece
+from garmentc.draft.model import DraftedEdge, DraftedPiece
 from garmentc.geometry.vector import Point
 from garmentc.output.sheet.words import tape
+from garmentc.record import Record
 
 NEAR = 0.05
 """A point nearer than this (mm) to an edge or a corner lies on it."""
@@ -41,11 +42,11 @@ def place_on(
         if closed:
             before = sewn_to(piece, edge, along)
             along, rest = before, edge.sewn_length - before
-        start = _end_name(piece, edge.path.start, piece.edges[i - 1].name)
-        end = _end_name(piece, edge.path.end, piece.edges[(i + 1) % len(piece.edges)].name)
+        start = _End(piece, edge.path.start, piece.edges[i - 1])
+        end = _End(piece, edge.path.end, piece.edges[(i + 1) % len(piece.edges)])
         if min(along, rest) < near:
-            return f"at the {start if along < rest else end} of the {name}"
-        return f"on the {name}, {_from(along, start)} and {_from(rest, end)}"
+            return f"at the {(start if along < rest else end).name} of the {name}"
+        return f"on the {name}, {tape(along)} from {start.place} and {tape(rest)} from {end.place}"
     return ""
 
 
@@ -56,16 +57,30 @@ def on_each_side(piece: DraftedPiece, at: Point) -> str:
     return ", one on each side" if piece.on_fold else ", one on each piece" if piece.pair else ""
 
 
-def _from(mm: float, end: str) -> str:
-    return f"{tape(mm)} from its {end}"
+class _End(Record):
+    """An end of an edge, and the edge beside it there."""
 
+    piece: DraftedPiece
+    corner: Point
+    beside: DraftedEdge
 
-def _end_name(piece: DraftedPiece, corner: Point, beside: str) -> str:
-    """An end of an edge, called after what meets it there: the fold line that ends there, else the edge beside it."""
-    folds = [
-        line.name
-        for line in piece.lines
-        if line.kind == "fold" and min(abs(line.path.start - corner), abs(line.path.end - corner)) < NEAR
-    ]
-    name = spoken(folds[0] if folds else beside)
-    return name if name.split()[-1] == "end" else f"{name} end"
+    @property
+    def name(self) -> str:
+        """What it is called after: the fold line that ends there, else the edge beside it."""
+        name = spoken(self._fold_line or self.beside.name)
+        return name if name.split()[-1] == "end" else f"{name} end"
+
+    @property
+    def place(self) -> str:
+        """What a tape is laid at there."""
+        is_fold = self._fold_line or (self.beside.on_fold and not self.piece.is_unfolded)
+        if not is_fold:
+            return f"its {self.name}"
+        name = spoken(self._fold_line or self.beside.name)
+        return f"the {name}" if name.split()[-1] == "fold" else f"the {name} fold"
+
+    @property
+    def _fold_line(self) -> str:
+        folds = (line for line in self.piece.lines if line.kind == "fold")
+        ends = ((line.name, abs(end - self.corner)) for line in folds for end in (line.path.start, line.path.end))
+        return next((name for name, off in ends if off < NEAR), "")
