@@ -13,7 +13,16 @@ from garmentc.output.pictures.steps import step_pictures
 from garmentc.output.sheet.cutting import FOUND
 from garmentc.output.sheet.document import Block, Checklist, Heading, Paragraph, Step, Steps
 from garmentc.output.sheet.places import place_of_insert
-from garmentc.output.sheet.words import by_piece, capital, edge_length, how_often, takeup_words, tape, tape_up
+from garmentc.output.sheet.words import (
+    by_piece,
+    capital,
+    edge_length,
+    edges_aloud,
+    how_often,
+    takeup_words,
+    tape,
+    tape_up,
+)
 
 _FINE = re.compile(r"\b(\d+\.\d\d+) cm\b")
 
@@ -95,7 +104,7 @@ def _title(draft: Draft, step: PlannedStep) -> str:
     if isinstance(thing, JoinedSeam):
         return f"{capital(spoken(thing.name))}: {thing.join.title}"
     if isinstance(thing, FinishedEdge):
-        return f"{thing.join.title} ({by_piece(draft, thing.edges)})"
+        return f"{thing.join.title}: {edges_aloud(draft, thing.edges)}"
     return step.title
 
 

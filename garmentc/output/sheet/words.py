@@ -88,6 +88,15 @@ def by_piece(draft: Draft, names: Iterable[EdgeName]) -> str:
     return "; ".join(f"{title}: {', '.join(edges)}" for title, edges in found.items())
 
 
+def edges_aloud(draft: Draft, names: Iterable[EdgeName]) -> str:
+    """Edges as one says them: "hem of the Front and of the Back", "wrap of the Front and neckline of the Back"."""
+    found: dict[str, list[str]] = {}
+    for name in names:
+        piece = one_of(draft.piece(name.piece).title, name.hand, name.copy)
+        found.setdefault(spoken(name.edge), []).append(f"of {piece}")
+    return listed([f"{edge} {listed(pieces)}" for edge, pieces in found.items()])
+
+
 def edge_length(draft: Draft, name: EdgeName) -> str:
     """An edge with its length to measure: "Front: hem 54 cm", "Back: side 27 cm on each side"."""
     piece = draft.piece(name.piece)
