@@ -106,11 +106,11 @@ def _sorted(tasks: Sequence[Task], waits: Iterable[Wait], findings: Findings) ->
 
 
 def _keys(tasks: Sequence[Task], ahead: Mapping[str, Mapping[str, Wait]]) -> dict[str, _Key]:
-    """Where tasks stand when nothing else orders them. What is asked to come before a thing is drawn up to it."""
+    """Where tasks stand when nothing else orders them. What a thing draws to it stands just before it."""
     keys: dict[str, _Key] = {task.name: (task.rank, at) for at, task in enumerate(tasks)}
     for waits in ahead.values():
         for wait in waits.values():
-            if wait.asked is None or wait.asked.order != "before":
+            if not wait.draws and (wait.asked is None or wait.asked.order != "before"):
                 continue
             drawn = [wait.earlier]
             while drawn:

@@ -19,7 +19,8 @@ from garmentc.syntax import nodes
 class Wait(Record):
     """A task that comes after another, and why; one that is not ``firm`` is custom, and gives way.
 
-    ``asked`` is the statement of the spec that asks for it.
+    ``asked`` is the statement of the spec that asks for it. What ``draws`` has the earlier task done just before the
+    later one, whatever its kind.
     """
 
     later: str
@@ -27,6 +28,7 @@ class Wait(Record):
     why: str
     firm: bool = True
     asked: nodes.Ordering | None = None
+    draws: bool = False
 
 
 def waits_of(tasks: Sequence[Task], draft: Draft, crossings: Crossings) -> Iterator[Wait]:
@@ -40,6 +42,7 @@ def waits_of(tasks: Sequence[Task], draft: Draft, crossings: Crossings) -> Itera
     inside = shut_in(seams)
     named = {seam.name: seam for seam in seams}
     strips = {strip.name for strip in draft.strips}
+    finished = {(edge.piece, edge.edge) for _, finish in finishes for edge in finish.edges}
     for name, finish in finishes:
         if all(edge.piece in strips for edge in finish.edges):
             for edge in finish.edges:
@@ -50,6 +53,8 @@ def waits_of(tasks: Sequence[Task], draft: Draft, crossings: Crossings) -> Itera
                     yield Wait(name, edge.piece, "its ends and sides are there once it is made")
             continue
         yield from _finish(name, finish, named, draft, crossings)
+        for by in _taken_in(finish, named, finished, draft, crossings):
+            yield Wait(by, name, "it takes in the end of this", draws=True)
         if not finish.join.folds:
             for shut in dict.fromkeys(by for edge in finish.edges for by in inside.get(leaf_of(edge), ())):
                 yield Wait(shut, name, "it shuts this edge in", firm=False)
@@ -125,6 +130,35 @@ def _finish(
         if (len(sides) == 2 or seam.mirrored) and (goes_round or seam.join.turning != ENCLOSES):
             firm = goes_round and len(finish.edges) > 1
             yield Wait(name, by, "it runs on across this", firm)
+
+
+def _taken_in(
+    finish: FinishedEdge,
+    seams: Mapping[str, JoinedSeam],
+    finished: Set[tuple[str, str]],
+    draft: Draft,
+    crossings: Crossings,
+) -> list[str]:
+    """The seams that take in an end of edges that are turned or bound: on their other side no free edge goes on."""
+    if not (finish.join.folds or finish.join.binding):
+        return []
+    found: dict[str, None] = {}
+    for edge in finish.edges:
+        for corner in _corners(edge, draft):
+            for by, is_first in crossings.meeting(corner):
+                seam = seams[by]
+                if seam.mirrored or seam.join.turning in (ENCLOSES, CLOSES):
+                    continue
+                others = (at for name in (seam.second if is_first else seam.first) for at in _corners(name, draft))
+                met = [at for at in others if by in crossings.joining(corner, at, "")]
+                beside = {(at.piece.name, one.name) for at in met for one in at.edges} - _names(seam)
+                if beside and not beside & finished:
+                    found[by] = None
+    return list(found)
+
+
+def _names(seam: JoinedSeam) -> set[tuple[str, str]]:
+    return {(name.piece, name.edge) for name in seam.edges}
 
 
 def _flat(

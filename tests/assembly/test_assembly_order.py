@@ -178,3 +178,44 @@ def test_each_step_knows_what_it_makes() -> None:
         assert (step.thing is None) == (step.about == "own")
     abouts = [step.about for step in assembled(spec('step own "a"')).steps]
     assert abouts == ["strip", "finish", "seam", "seam", "seam", "finish", "finish", "own"]
+
+
+BANDED = """garment knot "Knot, an apron with a band"
+edition 1
+piece skirt "Skirt" { cut 1; grain straight
+  outline { hem : (0 cm, 0 cm) -> (40 cm, 0 cm); one_side : (40 cm, 0 cm) -> (40 cm, 30 cm)
+    waist : (40 cm, 30 cm) -> (0 cm, 30 cm); other_side : (0 cm, 30 cm) -> (0 cm, 0 cm) } }
+piece band "Band" { cut 1; grain straight
+  outline { lower : (0 cm, 0 cm) -> (40 cm, 0 cm); one_end : (40 cm, 0 cm) -> (40 cm, 5 cm)
+    upper : (40 cm, 5 cm) -> (0 cm, 5 cm); other_end : (0 cm, 5 cm) -> (0 cm, 0 cm) } }
+piece inside "Inner band" from band { }
+seam waist joins skirt.waist with band.lower as plain_closed
+seam round joins band.one_end then band.upper then band.other_end
+  with inside.one_end then inside.upper then inside.other_end as enclosed
+finish skirt.one_side, skirt.other_side as double_turned_hem
+finish skirt.hem as turned_hem
+finish inside.lower as double_turned_hem
+"""
+
+
+def test_a_hem_whose_end_a_seam_takes_in_is_sewn_just_before_it() -> None:
+    """The band goes on beyond the sides of the skirt: once it is on, their hems can't be turned at its ends."""
+    names = [step.name for step in assembled(BANDED).steps]
+    assert names == [
+        "finish skirt.one_side, skirt.other_side",
+        "waist",
+        "round",
+        "finish skirt.hem",
+        "finish inside.lower",
+    ]
+
+
+def test_a_hem_can_not_be_put_after_the_seam_that_takes_in_its_end() -> None:
+    (told,) = found(f"{BANDED}order skirt.one_side after waist\n")
+    assert told.slug == "out-of-reach"
+    assert any("it takes in the end of this" in note for note in told.notes)
+
+
+def test_a_hem_that_goes_on_beyond_a_seam_comes_after_it() -> None:
+    names = order()
+    assert names.index("side") < names.index("finish front.hem, back.hem")
