@@ -31,11 +31,15 @@ _NEAR = 0.25  # of a seam; corners farther apart along it do not come together
 
 
 class Line(Record):
-    """A line that edges make once the seams are sewn: its length (mm), whether it closes into a ring, else its ends."""
+    """A line that edges make once the seams are sewn: its length (mm), whether it closes into a ring, else its ends.
+
+    A ring runs ``over`` these seams, if any.
+    """
 
     length: float
     ring: bool
     ends: tuple[LineEnd, ...] = ()
+    over: tuple[str, ...] = ()
 
 
 class _End(Record):
@@ -47,10 +51,14 @@ class _End(Record):
 
 
 class _Onward(Record):
-    """Where a line goes on from an end: for which instances of the piece, by number, and with which of the next."""
+    """Where a line goes on from an end: for which instances of the piece, by number, and with which of the next.
+
+    ``by`` is the seam that it crosses there, if any.
+    """
 
     end: _End
     to: Mapping[int, int]
+    by: tuple[str, ...] = ()
 
 
 class _Place(Record):
@@ -85,12 +93,14 @@ def edge_lines(
         total = edges[first[0]][1].sewn_length
         ring = False
         ends: list[LineEnd] = []
+        over: dict[str, None] = {}
         for at_start in (False, True):
             (piece_name, edge_name), copy = first
             end = _End(piece_name, edge_name, at_start)
             while not ring and (step := _step(onward.get(end, ()), copy)) is not None:
                 copy = step.to[copy]
                 here = (step.end.piece, step.end.edge), copy
+                over |= dict.fromkeys(step.by)
                 if here == first:
                     ring = True
                 elif here in left:
@@ -101,7 +111,7 @@ def edge_lines(
                     break
             if not ring:
                 ends.append(_line_end(end, edges[end.piece, end.edge], of_piece))
-        found.append(Line(total, ring, tuple(ends)))
+        found.append(Line(total, ring, tuple(ends), tuple(over)))
     return tuple(found)
 
 
@@ -145,7 +155,7 @@ def _onward(
             found[end] = [_Onward(end, {number: number ^ 1 for number in numbers})]
         else:
             near = [
-                (abs(here.share - there.share), _Onward(across, _across(here, there)))
+                (abs(here.share - there.share), _Onward(across, _across(here, there), (here.seam.name,)))
                 for here in places[end]
                 for across, others in places.items()
                 for there in others

@@ -56,6 +56,15 @@ class Stretch(Record):
         index = self.piece.edges.index(self.edge)
         return Corner(self.piece, (index + (at_end != self.backward)) % len(self.piece.edges))
 
+    def onward(self, *, at_end: bool) -> DraftedEdge | None:
+        """The edge of the piece that goes straight on beyond an end; None at a corner, and where it lies on a fold."""
+        corner = self.corner(at_end=at_end)
+        before, behind = corner.edges
+        beside = before if behind is self.edge else behind
+        way = beside.path.start_direction() if beside is behind else -beside.path.end_direction()
+        here = self.direction(at_end=True) if at_end else -self.direction(at_end=False)
+        return None if beside.on_fold or is_corner(here, way) else beside
+
 
 class Corner(NamedTuple):
     """A corner of a piece; corner i lies between edge i - 1 and edge i."""

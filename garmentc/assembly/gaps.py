@@ -39,7 +39,13 @@ def left_open(plan: SeamPlan, side: Sequence[Stretch], design: Design, values: E
             help="leave less, or move it toward the middle; what is open at an end of a seam is a part of the edge",
         )
         raise Poisoned
-    words = {"first_side": "one side", "second_side": "the other", "length": length(wide)}
+    words = {
+        "first_side": "one side",
+        "second_side": "the other",
+        "length": length(wide),
+        "toward": "to one side",
+        "both": "both",
+    }
     return Gap(low, high, fill(design.joins["seam", leave.type], Place(words, {}, leave.span), design, values))
 
 

@@ -7,6 +7,7 @@ from collections.abc import Callable, Mapping
 from garmentc.assembly.model import Join, Section, SectionLine, StitchUse, Work
 from garmentc.design.model import Design, EdgeName, JoinPlan, SectionPlan
 from garmentc.design.texts import one_of, placeholders, spoken
+from garmentc.diagnostics.finding import Severity
 from garmentc.draft.draft import hold
 from garmentc.draft.evaluate import TOP, Evaluator, Scope
 from garmentc.draft.memo import Poisoned
@@ -18,6 +19,7 @@ from garmentc.syntax import nodes
 from garmentc.syntax.nodes import Expr
 
 _NOTHING: Mapping[str, int] = {}
+_WIDEST = 50.0  # mm that the allowance of a seam may take; common practice, no source
 
 
 class Place(Record):
@@ -126,6 +128,16 @@ def _possible(plan: JoinPlan, place: Place, allowance: float, folds: tuple[float
             help="set its widths so that the allowance is zero or more",
         )
         raise Poisoned
+    if plan.of == "seam" and allowance > _WIDEST:
+        change = place.changes.get("allowance")
+        values.fault(
+            "implausible-allowance",
+            f"`{plan.name}` takes an allowance of {length(allowance)}",
+            place.span if change is None else change.span,
+            notes=(f"more than {length(_WIDEST)} is hardly meant (common practice, no source)",),
+            help="is the unit right? cloth that is turned in on purpose is a hem, or a facing grown on",
+            severity=Severity.WARNING,
+        )
     if folds and (min(folds) <= 0 or max(folds[1:], default=0.0) > folds[0]):
         values.fault(
             "impossible-folds",

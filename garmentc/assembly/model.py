@@ -230,7 +230,7 @@ class Drawn(Record):
 class FinishedEdge(Record):
     """Edges with one finish, named in ``words``; ``length`` is that of all their copies together (mm).
 
-    ``ends`` are where a binding along them ends.
+    ``ends`` are where a binding along them ends; ``rings`` are the lines that close, by the seams that each runs over.
 
     Of a strip the edges are its ``ends`` (those that no seam catches) and its ``sides``.
     """
@@ -243,6 +243,7 @@ class FinishedEdge(Record):
     runs: tuple[BindingRun, ...] = ()
     drawn: Drawn | None = None
     ends: tuple[LineEnd, ...] = ()
+    rings: tuple[tuple[str, ...], ...] = ()
 
     @property
     def draw_of(self) -> str:

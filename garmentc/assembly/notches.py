@@ -17,7 +17,7 @@ from garmentc.assembly.runs import OwnNotch, closed_at, own_notches, place_at
 from garmentc.design.texts import one_of, spoken
 from garmentc.diagnostics.finding import Label, Severity
 from garmentc.draft.evaluate import Evaluator
-from garmentc.draft.model import DraftedPiece
+from garmentc.draft.model import DraftedEdge, DraftedPiece
 from garmentc.numbers import length
 from garmentc.record import Record
 
@@ -40,6 +40,7 @@ _NEAR = 1.0  # mm; joints nearer than this meet
 
 
 Groups = tuple[tuple[int, float, float], ...]
+Stops = tuple[DraftedEdge | None, DraftedEdge | None]
 
 
 class Pattern(Record):
@@ -110,7 +111,7 @@ def match_seams(seams: Iterable[JoinedSeam]) -> tuple[JoinedSeam, ...]:
             found.append(seam._replace(matched=known[edges]))
             continue
         own = list(_own(seam))
-        given = [*own, *_corners(seam, own), *_gap_ends(seam, own)]
+        given = [*own, *_corners(seam, own), *_gap_ends(seam, own), *_stops(seam, own)]
         groups = _best(seam, given, len(own), taken)
         for pattern in patterns_of(seam, groups):
             taken.add(pattern)
@@ -171,7 +172,11 @@ def notch_words(seam: JoinedSeam) -> str:
         return ""
     start = seam.sides[0][0]
     end = _end_words(start)
-    places = [f"{SLIT_WORDS[one.slits]} at {length(float(round(one.runs[0])))}" for one in seam.matched]
+    whole = start.before, seam.sides[0][-1].after
+    inner = [one for one in seam.matched if min(abs(one.runs[0] - at) for at in whole) >= _NEAR]
+    if not inner:
+        return ""
+    places = [f"{SLIT_WORDS[one.slits]} at {length(float(round(one.runs[0])))}" for one in inner]
     side = f" of {one_of(start.piece.title, start.name.hand, start.name.copy)}" if not seam.mirrored else ""
     return f"Notches meet: {', '.join(places)}, along the sewing line from the {end}{side}."
 
@@ -320,6 +325,28 @@ def _gap_ends(seam: JoinedSeam, own: Sequence[Matched]) -> list[Matched]:
     spread = _spread(seam, own)
     laid = (True, not seam.mirrored)
     return [Matched((run, spread.across(run, 0)), laid, 1) for run in (seam.gap.low, seam.gap.high)]
+
+
+def _stops(seam: JoinedSeam, own: Sequence[Matched]) -> Iterator[Matched]:
+    """Ends of a seam beyond which an edge goes straight on: nothing else shows where the stitching ends."""
+    for at_end, stop in ((False, stops(seam)[0]), (True, stops(seam)[1])):
+        runs = (seam.sides[0][-1].after, seam.sides[1][-1].after) if at_end else (0.0, 0.0)
+        first, second = (one is not None for one in stop)
+        if (first or second) and all(abs(one.runs[0] - runs[0]) >= _NEAR for one in own):
+            yield Matched(runs, (first, second and not seam.mirrored), 1)
+
+
+def stops(seam: JoinedSeam) -> tuple[Stops, Stops]:
+    """Of both sides, the edge that goes straight on beyond the start of a seam, and beyond its end."""
+    sewn = {(name.piece, name.edge) for name in seam.edges}
+
+    def beyond(at_end: bool) -> Stops:
+        ends = [side[-1 if at_end else 0] for side in seam.sides]
+        edges = [(one, one.onward(at_end=at_end)) for one in ends]
+        first, second = (None if edge is None or (one.piece.name, edge.name) in sewn else edge for one, edge in edges)
+        return first, second
+
+    return beyond(False), beyond(True)
 
 
 # ---- what is laid between

@@ -10,6 +10,7 @@ from garmentc.assembly.model import FinishedEdge, JoinedSeam, PlannedStep
 from garmentc.assembly.takeups import FlatWork
 from garmentc.assembly.tasks import Task, own_task, tasks_of, with_lines
 from garmentc.assembly.waits import Wait, waits_of
+from garmentc.design.model import EdgeName
 from garmentc.diagnostics.finding import Finding, Findings, Label
 from garmentc.draft.model import Draft
 from garmentc.syntax import nodes
@@ -40,7 +41,10 @@ def plan_steps(
     order = _sorted([*tasks, *last], waits, findings)
     if waiting or order is None:
         return ()
-    steps = with_lines(_with_own(order, own, called, loose), draft.strips)
+    taken_in: dict[str, list[EdgeName]] = {}
+    for wait in waits:
+        taken_in.setdefault(wait.later, []).extend(wait.taken_in)
+    steps = with_lines(_with_own(order, own, called, loose), draft, taken_in)
     return tuple(
         PlannedStep(number, task.name, task.title, task.about, task.lines, task.thing)
         for number, task in enumerate(steps, start=1)
@@ -110,7 +114,7 @@ def _keys(tasks: Sequence[Task], ahead: Mapping[str, Mapping[str, Wait]]) -> dic
     keys: dict[str, _Key] = {task.name: (task.rank, at) for at, task in enumerate(tasks)}
     for waits in ahead.values():
         for wait in waits.values():
-            if not wait.draws and (wait.asked is None or wait.asked.order != "before"):
+            if not wait.taken_in and (wait.asked is None or wait.asked.order != "before"):
                 continue
             drawn = [wait.earlier]
             while drawn:

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from garmentc.assembly.agree import Ease, Side, agree
 from garmentc.assembly.bindings import Line, binding_runs, edge_lines, with_runs
 from garmentc.assembly.chains import Crossings, Stretch, turned, walk
-from garmentc.assembly.copies import LEFT, RIGHT, Hands, Run, Unlike, runs_of
+from garmentc.assembly.copies import LEFT, RIGHT, Hands, Run, Unlike, named_back, runs_of
 from garmentc.assembly.drawn import drawn_through, with_drawn
 from garmentc.assembly.ends import Ends
 from garmentc.assembly.gaps import left_open
@@ -71,6 +71,8 @@ def join_seam(
         "first_side": edge_words(draft, plan.first),
         "second_side": _mirror_words(plan) if plan.mirrored else edge_words(draft, plan.second),
         "length": shown,
+        "toward": _toward(first, second),
+        "both": f"all {_NUMBERS[len(layers)]}" if layers else "both",
     }
     try:
         join = fill(design.joins["seam", plan.type], Place(words, plan.changes, plan.span), design, values)
@@ -122,6 +124,15 @@ def _closed_by(plan: SeamPlan, first: Side, crossings: Crossings) -> tuple[str, 
         return ()
     by = tuple(dict.fromkeys(crossings.joining(end, start, plan.name)))
     return by or None
+
+
+_NUMBERS = ("two", "three", "four", "five", "six")
+
+
+def _toward(first: Side, second: Side) -> str:
+    """To which side allowances are pressed: custom is toward the back, where one side is of the back alone."""
+    backs = [named_back(*(one.piece for one in side)) for side in (first, second)]
+    return "toward the back" if backs[0] != backs[1] else "to one side"
 
 
 def _mirror_words(plan: SeamPlan) -> str:
@@ -264,8 +275,9 @@ def finish_edge(
         return None
     join = with_runs(join, runs, ends=True) if runs else join
     join = join if drawn is None else with_drawn(join, drawn)
+    rings = tuple(line.over for line in lines if line.ring)
     ends = tuple(dict.fromkeys(end for line in lines for end in line.ends)) if runs else ()
-    return FinishedEdge(plan.edges, shown, join, total, plan.span, runs, drawn, ends)
+    return FinishedEdge(plan.edges, shown, join, total, plan.span, runs, drawn, ends, rings)
 
 
 def _finished_length(name: EdgeName, draft: Draft, seams: Sequence[JoinedSeam], hands: Hands) -> float:

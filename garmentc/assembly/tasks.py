@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Container, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Container, Iterable, Iterator, Mapping, Sequence, Set
 from itertools import pairwise
 
 from garmentc.assembly.bindings import TURNED_IN
 from garmentc.assembly.chains import Stretch, is_corner
 from garmentc.assembly.model import FinishedEdge, Inserted, JoinedSeam
-from garmentc.assembly.notches import notch_words
+from garmentc.assembly.notches import notch_words, stops
 from garmentc.assembly.takeups import FlatWork
 from garmentc.assembly.turning import CLOSES, ENCLOSES
 from garmentc.design.model import EdgeName
 from garmentc.design.texts import one_of, spoken
-from garmentc.draft.model import DraftedPiece
+from garmentc.draft.model import Draft, DraftedPiece
 from garmentc.numbers import length
 from garmentc.record import Record
 from garmentc.source import Span
@@ -67,10 +67,13 @@ def tasks_of(
             yield Task(closing_name(seam), title, "closing", lines, _CLOSING, seam.span)
 
 
-def with_lines(order: Iterable[Task], strips: Iterable[DraftedPiece]) -> Iterator[Task]:
-    """The tasks in their order, with the lines of seams too: which end of a strip a seam catches follows from it."""
+def with_lines(order: Iterable[Task], draft: Draft, taken_in: Mapping[str, Sequence[EdgeName]]) -> Iterator[Task]:
+    """The tasks in their order, with the lines of seams too: which end of a strip a seam catches follows from it.
+
+    ``taken_in`` are the edges, finished before, whose ends a seam takes in.
+    """
     order = list(order)
-    copies = {strip.name: strip.copies for strip in strips}
+    copies = {strip.name: strip.copies for strip in draft.strips}
     caught = dict.fromkeys(copies, 0)
     raw = {edge.piece for task in order if isinstance(task.thing, FinishedEdge) for edge in task.thing.edges}
     done: set[str] = set()
@@ -78,10 +81,12 @@ def with_lines(order: Iterable[Task], strips: Iterable[DraftedPiece]) -> Iterato
         done.add(task.name)
         if isinstance(task.thing, JoinedSeam):
             is_ring = task.thing.closed_by is not None and done.issuperset(task.thing.closed_by)
-            yield task._replace(lines=tuple(_sewing(task.thing, copies, caught, raw, is_ring=is_ring)))
-        elif isinstance(task.thing, FinishedEdge) and task.thing.ends:
-            at = next((i for i, work in enumerate(task.thing.join.work) if work.word == "pin"), -1) + 1
-            yield task._replace(lines=(*task.lines[:at], *_ends_of_strip(task.thing, done), *task.lines[at:]))
+            ends = [
+                f"the {spoken(one.edge)} of the {draft.piece(one.piece).title}" for one in taken_in.get(task.name, ())
+            ]
+            yield task._replace(lines=tuple(_sewing(task.thing, copies, caught, raw, ends, is_ring=is_ring)))
+        elif isinstance(task.thing, FinishedEdge):
+            yield task._replace(lines=tuple(_finishing(task.thing, task.lines, done)))
         else:
             yield task
 
@@ -151,11 +156,17 @@ def finish_name(finish: FinishedEdge) -> str:
 
 
 def _sewing(
-    seam: JoinedSeam, copies: Mapping[str, int], caught: dict[str, int], raw: Container[str], *, is_ring: bool
+    seam: JoinedSeam,
+    copies: Mapping[str, int],
+    caught: dict[str, int],
+    raw: Container[str],
+    ends: Sequence[str],
+    *,
+    is_ring: bool,
 ) -> list[str]:
     """What to do to sew a seam; ``caught`` counts the strips that a seam before has caught by one end.
 
-    ``raw`` are the strips whose other ends are finished.
+    ``raw`` are the strips whose other ends are finished, ``ends`` edges that are finished and end at the seam.
     """
     works = [work for work in seam.join.work if work.word != "clip" or _is_curved(seam)]
     lines = [work.text for work in works]
@@ -169,6 +180,8 @@ def _sewing(
         lines = [line.replace("ends and notches meeting", "seams and notches meeting") for line in lines]
     if not seam.matched:
         lines = [line.replace("ends and notches meeting", "ends meeting") for line in lines]
+    if ends:
+        lines = [line.replace("ends and notches", "notches").replace("ends meeting", "edges level") for line in lines]
     after = [
         f"Lay {_side_words(layer.side)} against the other side of {_side_words(seam.sides[0])}, edges level, its right "
         "side toward it, so that the same row takes in all layers; pin."
@@ -178,14 +191,32 @@ def _sewing(
     after += _eased(seam) if seam.join.name != _SET_IN else []
     after += _left_open(seam)
     sewn = next((i for i, work in enumerate(works) if work.word == "pass" and i > pinned), pinned + 1)
-    lines[sewn:sewn] = _on_the_way(seam, is_ring=is_ring)
+    lines[sewn:sewn] = _on_the_way(seam, ends, is_ring=is_ring)
     lines[pinned + 1 : pinned + 1] = after
     lines[max(pinned, 0) : max(pinned, 0)] = before
     if seam.times > 1:
-        lines.insert(0, f"Do this {seam.times} times, left and right alike.")
+        alike = (
+            "on the left and on the right" if any(one.named.hand for one in seam.inserts) else "left and right alike"
+        )
+        lines.insert(0, f"Do this {seam.times} times, {alike}.")
     if not any(work.word == "press" for work in seam.join.work):
         lines.append("Press it before anything is sewn across it.")
     return lines
+
+
+def _finishing(finish: FinishedEdge, lines: Sequence[str], done: Set[str]) -> Iterator[str]:
+    """What to do to finish edges: after pinning the ends of a binding, before the first row where a ring begins."""
+    words = [work.word for work in finish.join.work]
+    pinned = words.index("pin") if "pin" in words else -1
+    row = words.index("pass") if "pass" in words else len(words)
+    closed = 0 if finish.join.binding else sum(all(name in done for name in over) for over in finish.rings)
+    for i, line in enumerate(lines):
+        if i == row and closed:
+            what = "The edge closes into a ring" if closed == 1 else f"There are {closed} rings"
+            yield f"{what}: begin beside a seam, and go 2 cm over the start."
+        yield line
+        if i == pinned and finish.ends:
+            yield from _ends_of_strip(finish, done)
 
 
 def _ends_of_strip(finish: FinishedEdge, done: Container[str]) -> Iterator[str]:
@@ -200,12 +231,25 @@ def _ends_of_strip(finish: FinishedEdge, done: Container[str]) -> Iterator[str]:
         yield f"At {turned} let the strip go on {length(TURNED_IN)}, and turn that in before it is folded over."
 
 
-def _on_the_way(seam: JoinedSeam, *, is_ring: bool) -> Iterator[str]:
+def _on_the_way(seam: JoinedSeam, ends: Sequence[str], *, is_ring: bool) -> Iterator[str]:
     """Where the rows of a seam begin and end, where they turn, and what is kept out of them."""
     if is_ring and seam.join.name != _SET_IN:
         yield "The seam closes into a ring: begin beside a seam, stitch all round, and 2 cm over the start."
     for piece, fold in seam.folded:
         yield f"Begin and end exactly at the {spoken(fold)} fold of the {piece}."
+    if ends:
+        yield (
+            f"At {' and at '.join(dict.fromkeys(ends))}, finished already, the other piece reaches beyond by its own "
+            "allowance: begin and end exactly at the finished edge, with a few stitches back."
+        )
+    for at_end, beyond in enumerate(stops(seam)):
+        which = next((i for i, edge in enumerate(beyond) if edge is not None), None)
+        if which is not None and (edge := beyond[which]) is not None:
+            piece = seam.sides[which][-1 if at_end else 0].piece.title
+            yield (
+                f"Stop exactly at the notch where the {spoken(edge.name)} of the {piece} begins: it goes straight on "
+                "there. Sew a few stitches back."
+            )
     corners = [
         f"between the {spoken(one.name.edge)} and {_side_words((other,))}"
         for one, other in pairwise(seam.sides[0])

@@ -19,8 +19,8 @@ from garmentc.syntax import nodes
 class Wait(Record):
     """A task that comes after another, and why; one that is not ``firm`` is custom, and gives way.
 
-    ``asked`` is the statement of the spec that asks for it. What ``draws`` has the earlier task done just before the
-    later one, whatever its kind.
+    ``asked`` is the statement of the spec that asks for it. ``taken_in`` are the edges of the earlier task
+    whose ends the later one takes in: it is done just before that, whatever its kind.
     """
 
     later: str
@@ -28,7 +28,7 @@ class Wait(Record):
     why: str
     firm: bool = True
     asked: nodes.Ordering | None = None
-    draws: bool = False
+    taken_in: tuple[EdgeName, ...] = ()
 
 
 def waits_of(tasks: Sequence[Task], draft: Draft, crossings: Crossings) -> Iterator[Wait]:
@@ -53,8 +53,8 @@ def waits_of(tasks: Sequence[Task], draft: Draft, crossings: Crossings) -> Itera
                     yield Wait(name, edge.piece, "its ends and sides are there once it is made")
             continue
         yield from _finish(name, finish, named, draft, crossings)
-        for by in _taken_in(finish, named, finished, draft, crossings):
-            yield Wait(by, name, "it takes in the end of this", draws=True)
+        for by, edges in _taken_in(finish, named, finished, draft, crossings).items():
+            yield Wait(by, name, "it takes in the end of this", taken_in=tuple(edges))
         if not finish.join.folds:
             for shut in dict.fromkeys(by for edge in finish.edges for by in inside.get(leaf_of(edge), ())):
                 yield Wait(shut, name, "it shuts this edge in", firm=False)
@@ -138,11 +138,11 @@ def _taken_in(
     finished: Set[tuple[str, str]],
     draft: Draft,
     crossings: Crossings,
-) -> list[str]:
-    """The seams that take in an end of edges that are turned or bound: on their other side no free edge goes on."""
+) -> dict[str, dict[EdgeName, None]]:
+    """The seams that take in ends of edges that are turned or bound, where no free edge goes on on their other side."""
+    found: dict[str, dict[EdgeName, None]] = {}
     if not (finish.join.folds or finish.join.binding):
-        return []
-    found: dict[str, None] = {}
+        return found
     for edge in finish.edges:
         for corner in _corners(edge, draft):
             for by, is_first in crossings.meeting(corner):
@@ -153,8 +153,8 @@ def _taken_in(
                 met = [at for at in others if by in crossings.joining(corner, at, "")]
                 beside = {(at.piece.name, one.name) for at in met for one in at.edges} - _names(seam)
                 if beside and not beside & finished:
-                    found[by] = None
-    return list(found)
+                    found.setdefault(by, {})[edge] = None
+    return found
 
 
 def _names(seam: JoinedSeam) -> set[tuple[str, str]]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-GIVEN_NAMES = ("first_side", "second_side", "edges", "length")
+GIVEN_NAMES = ("first_side", "second_side", "edges", "length", "toward", "both")
 """What every instruction text may ask for, besides the definitions of its own seam type."""
 
 

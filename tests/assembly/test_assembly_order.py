@@ -219,3 +219,62 @@ def test_a_hem_can_not_be_put_after_the_seam_that_takes_in_its_end() -> None:
 def test_a_hem_that_goes_on_beyond_a_seam_comes_after_it() -> None:
     names = order()
     assert names.index("side") < names.index("finish front.hem, back.hem")
+
+
+def lines(text: str, name: str) -> tuple[str, ...]:
+    return next(step.lines for step in assembled(text).steps if step.name == name)
+
+
+def test_a_seam_that_takes_in_finished_ends_begins_and_ends_at_them() -> None:
+    told = lines(BANDED, "waist")
+    assert any("right sides together, notches meeting; pin." in line for line in told)
+    ends = "At the one side of the Skirt and at the other side of the Skirt, finished already, "
+    assert any(line.startswith(ends) and "begin and end exactly at the finished edge" in line for line in told)
+
+
+def test_allowances_go_toward_the_back_only_between_front_and_back() -> None:
+    assert "Press both allowances to one side." in lines(BANDED, "waist")
+    closed = spec().replace("back.side as plain", "back.side as plain_closed")
+    assert "Press both allowances toward the back." in lines(closed, "side")
+
+
+SLIT = """garment knot "Knot, a boxy top"
+edition 1
+piece front "Front" { cut 1 on fold centre; grain straight
+  outline { centre : (0 cm, 0 cm) -> (0 cm, 50 cm); neck : (0 cm, 50 cm) -> (12 cm, 50 cm)
+    shoulder : (12 cm, 50 cm) -> (25 cm, 50 cm); armhole : (25 cm, 50 cm) -> (25 cm, 30 cm)
+    side : (25 cm, 30 cm) -> (25 cm, 0 cm); hem : (25 cm, 0 cm) -> (0 cm, 0 cm) } }
+piece back "Back" from front { }
+seam shoulder joins front.shoulder with back.shoulder as plain
+seam side joins front.side with back.side as plain { set allowance = 18 mm }
+finish front.neck, back.neck as bound
+finish front.armhole, back.armhole as slit_hem
+finish front.hem, back.hem as turned_hem
+"""
+
+
+def test_a_seam_that_ends_on_a_straight_edge_is_notched_there_and_says_where_to_stop() -> None:
+    made = assembled(SLIT)
+    for name in ("front", "back"):
+        (piece,) = (one for one in made.pieces if one.drafted.name == name)
+        (end,) = (one for one in piece.notches if one.edge == "side" and min(one.along, abs(one.along - 300)) < 0.1)
+        assert (end.seam, end.slits) == ("side", 1)
+    told = lines(SLIT, "side")
+    assert sum(line.startswith("Stop exactly at the notch where the armhole of the Front begins") for line in told) == 1
+    assert not any("single at 0" in line for line in told)
+    stops = [line for line in lines(SLIT, "shoulder") if line.startswith("Stop exactly")]
+    assert len(stops) == 1  # where the straight neck begins; at the armhole there is a corner
+    assert "neck of the Front" in stops[0]
+
+
+def test_rings_are_begun_beside_a_seam_only_once_they_are_closed() -> None:
+    hem = "finish front.hem, back.hem"
+    begin = "The edge closes into a ring: begin beside a seam, and go 2 cm over the start."
+    assert begin in lines(SLIT, hem)
+    assert "There are 2 rings: begin beside a seam, and go 2 cm over the start." in lines(
+        SLIT, "finish front.armhole, back.armhole"
+    )
+    apart = SLIT.replace("finish front.hem, back.hem as", "finish front.hem as").replace(
+        "turned_hem\n", "turned_hem\nfinish back.hem as turned_hem\norder front.hem before side\n"
+    )
+    assert begin not in lines(apart, "finish front.hem")

@@ -99,7 +99,7 @@ MISTAKES = [
         ("check ", "neckline "),
     ),
     Mistake("plover", "shoulder_drop = 3 cm", "shoulder_drop = 3", ("shoulder_end ",)),
-    Mistake("plover", "  hem  = 10 mm", "  hem  = 10 cm", ("finish ", "armhole ", "hem")),
+    Mistake("plover", "allowance = 18 mm", "allowance = 18 cm", ("seam side", "side ", "armhole ", "hem")),
     Mistake("curlew", "heading -20 deg by shoulder_length", "heading -20 by shoulder_length"),
     Mistake("curlew", "heading -20 deg by shoulder_length", "heading -20 cm by shoulder_length"),
     Mistake(

@@ -80,7 +80,7 @@ BLOCK_MISTAKES = [
         "seam shoulder joins front.shoulder with back.shoulder",
         "seam shoulder joins front.shoulder with back.neckline",
     ),
-    Mistake("avocet", "allowance 10 mm", "allowance 10 cm", ("seam ", "crossing ", "waist ", "upper_edge ")),
+    Mistake("avocet", "overlap = 14 cm from 10 cm", "overlap = 14 mm from 10 cm"),
     # tern_tunic
     Mistake("tern_tunic", 'varies "tern.garment"', 'varies "tren.garment"'),
     Mistake("tern_tunic", "set ease.bust_girth = 10 cm", "set bust_girth = 10 cm"),

@@ -161,9 +161,9 @@ def test_the_sheet_shows_each_picture_with_its_text_and_keeps_ids_apart() -> Non
 
 
 def test_a_step_of_ones_own_shows_where_it_is_done() -> None:
-    """The armhole stop is chalked before the side seam: both sides are marked, front and back still apart."""
-    (picture,) = pictures("plover", "mark_the_armhole_stop")
-    assert picture.caption.endswith("thick: the side.")
+    """The necklines are stay stitched before the shoulders are sewn: front and back are still apart."""
+    (picture,) = pictures("plover", "stay_stitching")
+    assert picture.caption.endswith("thick: the neckline.")
     assert len([stroke for stroke in picture.strokes if stroke.kind == "edge"]) >= 2
     assert {"Front", "Back"} <= {word.text for word in picture.words}
 

@@ -45,7 +45,9 @@ def apart_picture(assembly: Assembly, seam: JoinedSeam, groups: Sequence[Group])
         board.title(laid.leaf.title, middle(board.px(laid.outline)))
     titles = ", ".join(laid.leaf.title for laid in leaves)
     text = f"Right side up, opened out: {titles}. Thick: the edges that are sewn to each other, A on A and B on B."
-    text += f" Caught between: {', '.join(dict.fromkeys(caught.values()))}." if caught else ""
+    if caught:
+        unlike = ", as told for the left and the right" if any(one.named.hand for one in seam.inserts) else ""
+        text += f" Caught between{unlike}: {', '.join(dict.fromkeys(caught.values()))}."
     text += folds_words(assembly, (laid.leaf for laid in leaves))
     return framed(text, f"{spoken(seam.name).capitalize()}. {text}", board.strokes, board.words)
 

@@ -96,7 +96,7 @@ def _together(assembly: Assembly, seam: JoinedSeam, how: Faces, found: _Found, s
     under, between, over = strips_by_place(assembly, board, seam, how, found.top, found.below, _PEEK)
     peek = 0j
     for group in groups if not how.first_on_top else ():
-        _draw(board, group, wrong=not how.below_wrong, peek=-_PEEK)
+        _draw(board, group, wrong=False, peek=-_PEEK)
     board.line("hidden", *under)
     _draw(board, found.below, wrong=how.below_wrong, peek=0j)
     for ring in between:
@@ -106,7 +106,7 @@ def _together(assembly: Assembly, seam: JoinedSeam, how: Faces, found: _Found, s
         board.line("cloth", ring)
     for group in groups if how.first_on_top else ():
         peek += _PEEK
-        _draw(board, group, wrong=not how.top_wrong, peek=_PEEK + peek)
+        _draw(board, group, wrong=True, peek=_PEEK + peek)
     board.line("hidden", *(board.px((*laid.outline, laid.outline[0])) for laid in found.below))
     on_edge = how.top_wrong != how.below_wrong  # the cut edges lie on each other: the first row keeps to them
     row = _first_row(seam.join) if on_edge else seam.join.allowance
@@ -141,18 +141,19 @@ def _draw(board: Board, group: Group, *, wrong: bool, peek: Point) -> None:
 
 
 def _further(assembly: Assembly, layer: Layer, found: _Found, how: Faces, *, first_on_top: bool) -> Group | None:
-    """A further layer, laid on the outer side of the first one; None where it can't lie flat there."""
+    """A further layer, its right side toward the outer side of the first one; None where it can't lie flat there."""
     names = tuple(one.name for one in layer.side)
     groups = lay(leaves(assembly.pieces, names), names, ())
     if len(groups) != 1:
         return None
     beside = found.top if first_on_top else found.below
     fixed = found.lines[0]
-    turned = beside[0].motion.mirrored
+    beside_wrong = how.top_wrong if first_on_top else how.below_wrong
+    mirrored = beside[0].motion.mirrored == (first_on_top == beside_wrong)  # on top it lies wrong side up
     tried = []
     for half in range(halves(groups[0], layer.side)):
         line = chain(groups[0], layer.side, half)
-        tried += [onto(way, fixed, mirrored=not turned) for way in (line.line, line.line[::-1])]
+        tried += [onto(way, fixed, mirrored=mirrored) for way in (line.line, line.line[::-1])]
     motion, off = min(tried, key=lambda one: one[1])
     if off > _NEAR + _NEAR_SHARE * long(fixed):
         return None
@@ -162,8 +163,7 @@ def _further(assembly: Assembly, layer: Layer, found: _Found, how: Faces, *, fir
 def _further_words(assembly: Assembly, layer: Layer, how: Faces, *, drawn: bool) -> str:
     titles = ", ".join(dict.fromkeys(assembly.draft.piece(one.name.piece).title for one in layer.side))
     where = "On top of all" if how.first_on_top else "Beneath all"
-    outer_wrong = how.top_wrong if how.first_on_top else how.below_wrong
-    seen = "right side up" if outer_wrong else "wrong side up"
+    seen = "wrong side up" if how.first_on_top else "right side up"
     return f" {where}, {seen}: {titles}{'' if drawn else ' (not drawn)'}."
 
 
