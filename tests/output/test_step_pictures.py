@@ -16,6 +16,7 @@ from garmentc.output.pictures.model import Picture, word_box
 from garmentc.output.pictures.steps import step_pictures
 from garmentc.output.sheet.files import sheet_files
 from garmentc.pipeline import compile_spec
+from tests.language.small import assembled
 
 CHART = "specs/sizes/women-en13402.yaml"
 
@@ -173,3 +174,48 @@ def test_sections_name_the_sides_by_their_pieces_or_what_these_have_in_common() 
     assert {"Front, Back", "Facing"} <= sides
     sides = {word.text for picture in pictures("curlew", "waist")[1:] for word in picture.words}
     assert {"Front, Back", "Peplum"} <= sides
+
+
+def test_the_layers_of_one_piece_are_named_by_what_tells_them_apart() -> None:
+    words = {word.text for picture in pictures("avocet", "underarm")[1:] for word in picture.words}
+    assert {"Under front", "Under back"} <= words
+    words = {word.text for picture in pictures("avocet", "band_end")[1:] for word in picture.words}
+    assert {"Front end", "Inner front end"} <= words
+
+
+def small(pieces: dict[str, str], seam: str) -> Assembly:
+    """Oblongs that are sewn along their lower edges, or as the seam says."""
+    text = 'garment knot "Knot"\nedition 1\n'
+    for name, title in pieces.items():
+        text += (
+            f'piece {name} "{title}" {{ cut 2; grain straight; outline {{\n'
+            "lower : (0 cm, 0 cm) -> (40 cm, 0 cm)\nright_end : (40 cm, 0 cm) -> (40 cm, 30 cm)\n"
+            "upper : (40 cm, 30 cm) -> (0 cm, 30 cm)\nleft_end : (0 cm, 30 cm) -> (0 cm, 0 cm)\n} }\n"
+        )
+    return assembled(text + seam)
+
+
+def section_words(assembly: Assembly, name: str) -> set[str]:
+    """The words beside the sections of a step."""
+    step = next(one for one in assembly.steps if one.name == name)
+    return {
+        word.text for one in step_pictures(assembly, step) if one.alt.startswith("Cut across") for word in one.words
+    }
+
+
+def test_copies_of_a_piece_are_told_apart_where_a_seam_is_sewn_and_where_it_is_closed() -> None:
+    edges = [f"mat.{edge} of copy {{0}}" for edge in ("lower", "right_end", "upper", "left_end")]
+    first, second = (" then ".join(edges).format(copy) for copy in (1, 2))
+    made = small({"mat": "Mat"}, f"seam round joins {first} with {second} as enclosed {{ leave 12 cm at 20 cm }}\n")
+    for step in ("round", "close round"):
+        assert {"Copy 1 of the Mat", "Copy 2 of the Mat"} <= section_words(made, step)
+
+
+def test_a_long_title_is_shortened_and_never_becomes_a_general_word() -> None:
+    title = "Border of the lower half of the wrapping cloth"
+    rest = "".join(
+        f"finish {piece}.right_end, {piece}.upper, {piece}.left_end as pinked\n" for piece in ("border", "cloth")
+    )
+    seam = f"seam join joins border.lower with cloth.lower as plain\n{rest}"
+    made = small({"border": title, "cloth": "Cloth"}, seam)
+    assert {"Border", "Cloth"} <= section_words(made, "join")
