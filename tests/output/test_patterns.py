@@ -341,3 +341,17 @@ def test_one_element_stands_on_each_line() -> None:
     for data in files("tern", "88").values():
         for line in data.decode().splitlines():
             assert len(re.findall(r"<(?!/)", line)) <= 1, line
+
+
+@pytest.mark.parametrize("garment", ["tern", "tern_tunic", "heron", "avocet"])
+def test_an_edge_that_something_is_sewn_to_carries_its_name(garment: str) -> None:
+    """The words of the mark take the room beside a short edge, and its name has to go farther in."""
+    for size, made in assemblies(garment).items():
+        caught = {(one.piece, one.at) for seam in made.seams for one in seam.inserts}
+        assert caught
+        for name, at in caught:
+            piece = made.draft.piece(name)
+            edge = min(piece.edges, key=lambda one: one.path.nearest(at)[1]).name
+            drawn = elements(files(garment, size)[f"{name}.svg"])
+            names = [e.text for e in drawn if e.has("name") and e.attributes["data-edge"] == edge]
+            assert names == [edge.replace(".", " ").replace("_", " ")], (size, name, edge)

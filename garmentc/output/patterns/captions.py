@@ -11,7 +11,7 @@ from garmentc.draft.model import InnerLine, PlacedMark, TakeUp
 from garmentc.draft.takeups import takeup_lines
 from garmentc.geometry.path import Path
 from garmentc.geometry.segments import Arc, Segment
-from garmentc.geometry.vector import Point, cross, left
+from garmentc.geometry.vector import Point, cross, dot, left
 from garmentc.output.patterns.arrows import upright
 from garmentc.output.patterns.edges import LENGTHEN_GAP
 from garmentc.output.patterns.letters import text_width
@@ -25,6 +25,8 @@ _TALL, _SMALL = 3.2, 2.6  # mm, heights of capitals
 _NEAR = 0.05  # mm; a mark nearer than this to what is inserted says where it goes
 _PLACES = (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8)  # shares of an edge at which its words may stand
 _GAPS = (2.0, 6.0, 14.0)  # mm from a mark to its words
+_NEAR_EDGE = (2.2, 3.5, 6.0)  # mm from an edge to its name
+_FAR_FROM_EDGE = (9.0, 12.0, 15.0, 18.0, 22.0)
 
 
 def all_marks(piece: CutPiece, seams: Iterable[JoinedSeam]) -> list[PlacedMark]:
@@ -124,7 +126,11 @@ def takeup_places(one: TakeUp) -> Iterator[Words]:
 
 
 def edge_places(piece: CutPiece, name: str, speech: Speech) -> Iterator[Words]:
-    """Places for the words of an edge, along it on the inside: its name, or that it is the cloth's own hem."""
+    """Places for the words of an edge, along it on the inside: its name, or that it is the cloth's own hem.
+
+    Where the words of a mark take up a short edge, its name goes farther in, as long as no other edge is nearer, or
+    reads away from the edge.
+    """
     edge = piece.drafted.edge(name)
     use = piece.uses.get(name)
     if edge is None or use is None or use.way == "fold":
@@ -133,9 +139,17 @@ def edge_places(piece: CutPiece, name: str, speech: Speech) -> Iterator[Words]:
     text = speech.say("found_edge") if found else spoken(name)
     heights = (_TALL, _SMALL) if found else (_SMALL,)
     for height in heights:
-        for away in (2.2, 3.5, 6.0):
+        for away in _NEAR_EDGE + _FAR_FROM_EDGE:
             for place in _along(edge.path, text, height, (1,), away):
-                yield place._replace(use="finish" if found else "name", edge=name, line=line)
+                if away in _NEAR_EDGE or _is_nearest(piece, name, place):
+                    yield place._replace(use="finish" if found else "name", edge=name, line=line)
+        for place in _inward(edge.path, text, height):
+            yield place._replace(use="finish" if found else "name", edge=name, line=line)
+
+
+def _is_nearest(piece: CutPiece, name: str, words: Words) -> bool:
+    """Whether the whole of some words lies nearer to an edge than to any other edge of the piece."""
+    return all(min(piece.drafted.edges, key=lambda edge: edge.path.nearest(p)[1]).name == name for p in words.corners)
 
 
 def is_found(piece: CutPiece, name: str) -> bool:
@@ -154,3 +168,13 @@ def _along(path: Path, text: str, height: float, sides: tuple[int, ...], away: f
             outward = left(along) * side
             over = cross(reading, outward) > 0
             yield Words("", text, at + outward * (away + (0.3 * height if over else height)), reading, height, True)
+
+
+def _inward(path: Path, text: str, height: float) -> Iterator[Words]:
+    """Words that begin or end at a path and read square to it, on its left."""
+    for share in _PLACES:
+        inward = left(path.tangent_at(share * path.length))
+        reading = upright(inward)
+        off = _NEAR_EDGE[0] + (text_width(text, height) if dot(reading, inward) < 0 else 0.0)
+        start = path.point_at(share * path.length) + inward * off
+        yield Words("", text, start - left(reading) * height / 2, reading, height)
