@@ -15,12 +15,26 @@ from garmentc.output.sheet.content import sheet_document
 from garmentc.output.sheet.document import Caution, Checklist, Document, Heading, Items, Paragraph, Step, Steps, Table
 from garmentc.output.sheet.files import sheet_files
 from garmentc.output.sheet.needs import THREAD_WASTE
-from garmentc.output.sheet.words import square, tape
+from garmentc.output.sheet.words import square, tape, tape_up
 from garmentc.pipeline import compile_spec
 from tests.support import MemoryHost
 
 CHART = "specs/sizes/women-en13402.yaml"
 SIZES = ("76", "80", "84", "88", "92", "96", "100", "104", "110", "116", "122", "128")
+
+SQUARE = """garment square "Square"
+edition 1
+piece shawl "Shawl" {
+  cut 1 on fold middle
+  grain GRAIN
+  outline {
+    middle : (0 cm, 0 cm) -> (0 cm, 40 cm)
+    slope  : (0 cm, 40 cm) -> (-40 cm, 0 cm)
+    lower  : (-40 cm, 0 cm) -> (0 cm, 0 cm)
+  }
+}
+finish shawl.slope, shawl.lower as narrow_hem
+"""
 
 
 @cache
@@ -328,6 +342,16 @@ def test_bias_strips_are_in_the_cutting_list_with_their_angle() -> None:
     assert "the bias strips of bindings" in told
 
 
+def test_a_bias_strip_in_parts_tells_its_joins_when_it_is_cut() -> None:
+    bound = "finish shawl.slope, shawl.lower as bound { parts 70 cm }"
+    text = SQUARE.replace("GRAIN", "straight").replace("finish shawl.slope, shawl.lower as narrow_hem", bound)
+    compiled = compile_spec(MemoryHost({"square.garment": text}), "square.garment", sizes=CHART, only=["88"])
+    (run,) = (run for use in compiled.made[0].bindings for run in use.runs)
+    assert (run.parts, len(run.joins)) == (3, 2)
+    told = words(sheet_document(compiled.made[0]))
+    assert f"3 × 3 cm wide and {tape_up(run.part)} long, 3 to a strip with 2 joins, for the slope" in told
+
+
 def test_a_garment_without_interfacing_says_so() -> None:
     assert "None: no piece is interfaced." in words(document("plover", "88"))
 
@@ -349,21 +373,6 @@ def test_nothing_that_is_cut_unfolded_is_spoken_of_as_on_a_fold() -> None:
     assert table(document("tern", "88"), "Edges of the Front")["centre"][2] == "middle, not cut"
     assert table(document("plover", "88"), "Edges of the Front")["centre"][2] == "lies on the fold"
     assert "lies on the fold" not in words(document("tern", "88"))
-
-
-SQUARE = """garment square "Square"
-edition 1
-piece shawl "Shawl" {
-  cut 1 on fold middle
-  grain GRAIN
-  outline {
-    middle : (0 cm, 0 cm) -> (0 cm, 40 cm)
-    slope  : (0 cm, 40 cm) -> (-40 cm, 0 cm)
-    lower  : (-40 cm, 0 cm) -> (0 cm, 0 cm)
-  }
-}
-finish shawl.slope, shawl.lower as narrow_hem
-"""
 
 
 @pytest.mark.parametrize(

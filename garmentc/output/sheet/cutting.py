@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from garmentc.assembly.bindings import JOIN, TAKEN
-from garmentc.assembly.model import Assembly, BindingUse, CutPiece, EdgeUse
+from garmentc.assembly.model import Assembly, BindingRun, BindingUse, CutPiece, EdgeUse
 from garmentc.design.texts import spoken
 from garmentc.draft.model import DraftedPiece
 from garmentc.output.sheet.document import Block, Heading, Items, Paragraph, Table
@@ -193,8 +193,16 @@ def _bias_strips(bindings: Sequence[BindingUse]) -> Iterator[Block]:
     )
     yield Items(
         tuple(
-            f"{run.times * run.parts} × {tape(use.width)} wide and {tape_up(run.part)} long, for {use.of}."
+            f"{run.times * run.parts} × {tape(use.width)} wide and {tape_up(run.part)} long{_joins(run)}, for {use.of}."
             for use in bindings
             for run in use.runs
         )
     )
+
+
+def _joins(run: BindingRun) -> str:
+    """How many parts make a strip, and with how many joins before it is sewn on."""
+    if not run.joins:
+        return ""
+    joins = "join" if len(run.joins) == 1 else "joins"
+    return f", {run.parts} to a strip with {len(run.joins)} {joins}"
