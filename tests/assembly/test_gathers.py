@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import pytest
 
+from garmentc.output.sheet.content import sheet_document
+from garmentc.output.sheet.document import Steps
 from tests.language.small import assembled, faults
 
 FRILL = """garment knot "Knot"
@@ -79,3 +81,15 @@ def test_a_stretched_side_is_so_many_times_shorter() -> None:
 )
 def test_a_wrong_stretch_is_told(long: int, item: str, slug: str) -> None:
     assert [fault.slug for fault in faults(FRILL.format(long=long, item=item))] == [slug]
+
+
+@pytest.mark.parametrize("long, item", [(36, "gathered 1.5"), (25, "ease 1 cm"), (20, "stretched 1.2")])
+def test_a_seam_is_measured_before_and_after_whatever_is_done_to_its_longer_or_shorter_side(
+    long: int, item: str
+) -> None:
+    """Sewn it is as long as the panel: the frill is gathered or eased to it, the band stretched."""
+    sheet = sheet_document(assembled(FRILL.format(long=long, item=item)))
+    steps = next(block for block in sheet.blocks if isinstance(block, Steps)).steps
+    (seam,) = (step for step in steps if step.title.startswith("Frill:"))
+    before = f"Before it is sewn: {long} cm (Frill: gathers) and 24 cm (Panel: lower)"
+    assert seam.after == (before, "Seam line: 24 cm")
