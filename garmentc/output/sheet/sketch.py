@@ -54,8 +54,8 @@ def sketch_piece(piece: CutPiece) -> Sketch:
         return complex(p.real - x0 + letter / 2, y1 - p.imag + letter / 2)
 
     told = ", ".join(spoken(edge.name) for edge in drafted.edges)
-    beside = "the line where the pattern is turned over" if drafted.is_unfolded else "the fold"
-    half = f", drawn as its half beside {beside}" if drafted.on_fold else ""
+    beside = "" if drafted.is_unfolded else " beside the fold"
+    half = f", drawn as its half{beside}" if drafted.on_fold else ""
     return Sketch(
         f"Sketch of the {drafted.title}{half}",
         f"Sketch of the {drafted.title}{half}. Edges, anticlockwise: {told}.",
