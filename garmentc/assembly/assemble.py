@@ -7,9 +7,11 @@ from collections.abc import Iterable
 from garmentc.assembly.allowance import cut_piece
 from garmentc.assembly.chains import Crossings
 from garmentc.assembly.copies import Hands
+from garmentc.assembly.drawn import check_channels
 from garmentc.assembly.edges import account, check_found
 from garmentc.assembly.ends import Ends
 from garmentc.assembly.girths import Girths
+from garmentc.assembly.hems import check_hems
 from garmentc.assembly.inserts import check_strips
 from garmentc.assembly.inside import check_inside
 from garmentc.assembly.interfacing import interfacing_work
@@ -69,6 +71,7 @@ def assemble(draft: Draft, values: Evaluator, findings: Findings) -> Assembly | 
         return None
     check_found(draft, uses, values)
     check_strips(draft, seams, finishes, values)
+    check_channels(finishes, draft, values)
     check_lengthening(draft, seams, values)
     check_rows(draft.pieces, values)
     check_step_edges(draft, values)
@@ -90,6 +93,7 @@ def assemble(draft: Draft, values: Evaluator, findings: Findings) -> Assembly | 
     check_inside(pieces, values)
     if findings.has_errors:
         return None
+    check_hems(finishes, draft, values)
     check_levels(seams, {piece.drafted.name: piece for piece in pieces}, uses, values)
     surface = sewn_surface(draft, seams)
     check_surface(surface, seams, values)

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 from garmentc.assembly.bindings import Line
-from garmentc.assembly.model import Drawn, Join, Work
+from garmentc.assembly.model import Drawn, FinishedEdge, Join, Work
 from garmentc.design.channels import ROOM
 from garmentc.design.model import FinishPlan
-from garmentc.diagnostics.finding import Severity
+from garmentc.diagnostics.finding import Label, Severity
 from garmentc.draft.evaluate import Evaluator, Scope
 from garmentc.draft.memo import Poisoned
 from garmentc.draft.model import Draft
@@ -28,13 +28,6 @@ def drawn_through(plan: FinishPlan, lines: Sequence[Line], draft: Draft, values:
         strip = draft.piece(draw.strip.text)
         assert strip.making is not None
         found = Drawn(strip.title, strip.name, strip.making.length, strip.making.finished_width, len(lines))
-        if strip.copies != len(lines):
-            values.fault(
-                "strips-unlike-places",
-                f"strip `{strip.name}` is cut {strip.copies} times, and drawn through {len(lines)} channels",
-                draw.span,
-                help=f"write `cut {len(lines)}`",
-            )
     else:
         assert draw.text is not None and draw.length is not None and draw.width is not None
         sizes = [float(values.value(one)) for one in (draw.length, draw.width)]
@@ -69,6 +62,25 @@ def drawn_through(plan: FinishPlan, lines: Sequence[Line], draft: Draft, values:
             severity=Severity.WARNING,
         )
     return found
+
+
+def check_channels(finishes: Iterable[FinishedEdge], draft: Draft, values: Evaluator) -> None:
+    """Report strips that are not cut as often as there are channels, of all finishes, to draw them through."""
+    by_strip: dict[str, list[FinishedEdge]] = {}
+    for finish in finishes:
+        if finish.draw_of:
+            by_strip.setdefault(finish.draw_of, []).append(finish)
+    for name, found in by_strip.items():
+        cut, channels = draft.piece(name).copies, sum(one.drawn.times for one in found if one.drawn is not None)
+        if cut != channels:
+            through = "1 channel" if channels == 1 else f"{channels} channels"
+            values.fault(
+                "strips-unlike-places",
+                f"strip `{name}` is cut {'once' if cut == 1 else f'{cut} times'}, and drawn through {through}",
+                found[0].span,
+                others=tuple(Label(one.span, "and here") for one in found[1:]),
+                help=f"write `cut {channels}`",
+            )
 
 
 def with_drawn(join: Join, drawn: Drawn) -> Join:

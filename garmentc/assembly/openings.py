@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 
+from garmentc.assembly.faces import faces
 from garmentc.assembly.gluing import Sheet
 from garmentc.assembly.instances import Leaf
 from garmentc.assembly.model import JoinedSeam
 from garmentc.assembly.sewn import Opening, Surface, opening_part
-from garmentc.assembly.turning import ENCLOSES
+from garmentc.assembly.turning import CLOSES, ENCLOSES, OPENS
 from garmentc.design.model import EdgeName
 from garmentc.design.texts import spoken
 from garmentc.diagnostics.finding import Label, Severity
@@ -106,9 +107,32 @@ def check_surface(surface: Surface, seams: Iterable[JoinedSeam], values: Evaluat
                 seam.span,
                 help="name the edges of one side in the other order, so that the work is not turned over there",
             )
+    _check_closed(surface, by_name.values(), values)
     _check_inside_out(surface, by_name.values(), values)
     if by_name:
         _check_apart(surface, [seam for seam in by_name.values() if seam.layers], values)
+
+
+def _check_closed(surface: Surface, seams: Iterable[JoinedSeam], values: Evaluator) -> None:
+    """Report work that is sewn shut on all sides: nothing is left to turn it through, or to get into it."""
+    seams = tuple(seams)
+    for sheet in surface.whole:
+        names = {surface.leaves[disc].piece.name for disc in sheet.discs}
+        sewn = [seam for seam in seams if seam.first[0].piece in names]
+        if sheet.loops or not sewn or any(one.gap or one.join.turning in (CLOSES, ENCLOSES, OPENS) for one in sewn):
+            continue
+        how = [faces(one.join) for one in sewn]
+        if any(one.below_wrong for one in how):  # sewn from outside, it need not be turned
+            continue
+        values.fault(
+            "no-way-to-turn",
+            f"seam `{sewn[-1].name}` leaves no opening to turn the work right side out",
+            sewn[-1].span,
+            others=tuple(
+                Label(surface.leaves[disc].piece.span, "all its edges are sewn shut") for disc in sheet.discs[:1]
+            ),
+            help="leave some of a seam open: { leave 12 cm at 50 % }",
+        )
 
 
 def _check_inside_out(surface: Surface, seams: Iterable[JoinedSeam], values: Evaluator) -> None:

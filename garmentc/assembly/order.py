@@ -98,15 +98,20 @@ def _sorted(tasks: Sequence[Task], waits: Iterable[Wait], findings: Findings) ->
             known[wait.earlier] = wait
     keys = _keys(tasks, ahead)
     fine = True
-    while (order := _next_first(keys, ahead)) is not None and len(order) < len(tasks):
+    while (order := _next_first(keys, ahead)) is not None and len(order) < len(named):
         ring = _ring(ahead, set(order), keys)
-        custom = next((wait for wait in ring if not wait.firm), None)
+        custom = next((wait for wait in ring if not wait.firm and not _is_last(wait, ahead[wait.later].values())), None)
         if custom is None:
             fine = False
             _report_ring(ring, named, findings)
         dropped = custom or next((wait for wait in ring if wait.asked), ring[0])
         del ahead[dropped.later][dropped.earlier]
     return [named[name] for name in order] if fine else None
+
+
+def _is_last(wait: Wait, waits: Iterable[Wait]) -> bool:
+    """Whether no other way is left to what a task has to wait for in one of several ways."""
+    return bool(wait.one_of) and not any(other.one_of == wait.one_of for other in waits if other is not wait)
 
 
 def _keys(tasks: Sequence[Task], ahead: Mapping[str, Mapping[str, Wait]]) -> dict[str, _Key]:

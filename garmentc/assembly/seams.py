@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from operator import or_
 
 from garmentc.assembly.agree import Ease, Side, agree
 from garmentc.assembly.bindings import Line, binding_runs, edge_lines, with_runs
@@ -12,7 +13,7 @@ from garmentc.assembly.drawn import drawn_through, with_drawn
 from garmentc.assembly.ends import Ends
 from garmentc.assembly.gaps import left_open
 from garmentc.assembly.inserts import free_ends, insert_strips
-from garmentc.assembly.instances import is_one_sided
+from garmentc.assembly.instances import has_mirror, is_one_sided
 from garmentc.assembly.joins import Place, edge_words, fill
 from garmentc.assembly.model import FinishedEdge, JoinedSeam, Layer
 from garmentc.design.model import Design, EdgeName, FinishPlan, SeamPlan
@@ -231,7 +232,9 @@ def _check_faces(
     for run, met in sewn:
         ways = {one.backward != run.leaf(one)[1] for one in first}
         other = next((one for one in second if ((one.backward != met.leaf(one)[1]) in ways) != inside), None)
-        if other is None or not all(is_one_sided(one.piece) for one in (*first, *second)):
+        pieces = [one.piece for one in (*first, *second)]
+        sided = [is_one_sided(piece) for piece in pieces]
+        if other is None or not any(sided) or not all(map(or_, sided, map(has_mirror, pieces))):
             continue
         one = first[0]
         values.fault(
@@ -240,8 +243,9 @@ def _check_faces(
             other.name.span,
             others=(Label(one.name.span, "is to meet this"),) if one.name.span != other.name.span else (),
             notes=("laid right sides together, a right-hand edge lies on a left-hand one, unless a piece is mirrored",),
-            help="name the edge on the other side of one of them; or draw one piece, `cut pair`, and join left with "
-            "right, or the edge `with its mirror`",
+            help="name the edge on the other side of one of them; or `cut pair` what is to be there left and right"
+            if all(sided)
+            else f"write `cut pair` in `{pieces[sided.index(True)].name}`, so that it is there left and right",
             severity=Severity.WARNING,
         )
         return

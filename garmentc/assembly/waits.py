@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence, Set
 from itertools import pairwise, product
 
-from garmentc.assembly.chains import Corner, Crossings
+from garmentc.assembly.chains import Corner, Crossings, Stretch
 from garmentc.assembly.model import FinishedEdge, JoinedSeam
 from garmentc.assembly.takeups import FlatWork
 from garmentc.assembly.tasks import Task, closing_name, leaf_of, shut_in
@@ -20,7 +20,8 @@ class Wait(Record):
     """A task that comes after another, and why; one that is not ``firm`` is custom, and gives way.
 
     ``asked`` is the statement of the spec that asks for it. ``taken_in`` are the edges of the earlier task
-    whose ends the later one takes in: it is done just before that, whatever its kind.
+    whose ends the later one takes in: it is done just before that, whatever its kind. Of the waits of a task that are
+    ``one_of`` the same, one at least has to be kept.
     """
 
     later: str
@@ -29,6 +30,7 @@ class Wait(Record):
     firm: bool = True
     asked: nodes.Ordering | None = None
     taken_in: tuple[EdgeName, ...] = ()
+    one_of: str = ""
 
 
 def waits_of(tasks: Sequence[Task], draft: Draft, crossings: Crossings) -> Iterator[Wait]:
@@ -72,7 +74,9 @@ def _seam(seam: JoinedSeam, mirrored: Set[str], draft: Draft, crossings: Crossin
             joints = _joints(one, other, seam.name, draft, crossings)
             by = dict.fromkeys(name for joint in joints for name in joint)
             firm = len(joints) == 1 and len(by) == 1
-            yield from (Wait(seam.name, name, "it runs on over the joint that this makes", firm) for name in by)
+            ways = f"{one.text} {other.text}"
+            for name in by:
+                yield Wait(seam.name, name, "it runs on over the joint that this makes", firm, one_of=ways)
         for joint in _joints(side[-1], side[0], seam.name, draft, crossings):
             yield from (Wait(seam.name, name, "its ends meet there", firm=False) for name in joint)
     yield from _over_mirrored(seam, sides, mirrored - {seam.name}, draft, crossings)
@@ -95,11 +99,19 @@ def _over_mirrored(
     """A seam that runs on over the fold of one side runs over a seam in the middle of the other, which comes first."""
     if not mirrored or seam.mirrored:
         return
-    on_fold = any(draft.piece(name.piece).meets_fold(name.edge) for side in sides for name in side)
+    ends = [(one.corner(at_end=end), other.corner(at_end=end)) for end, (one, other) in _ends(seam)]
+    over_fold = {one for pair in ends for one, other in (pair, pair[::-1]) if any(edge.on_fold for edge in other.edges)}
     for name in (name for side in sides for name in side):
         for corner in _corners(name, draft):
             for by in sorted({by for by, _ in crossings.meeting(corner)} & mirrored):
-                yield Wait(seam.name, by, "it runs on over the joint that this makes", firm=on_fold)
+                yield Wait(seam.name, by, "it runs on over the joint that this makes", firm=corner in over_fold)
+
+
+def _ends(seam: JoinedSeam) -> Iterator[tuple[bool, tuple[Stretch, Stretch]]]:
+    """Both ends of a seam, with the edges of its sides that lie there."""
+    first, second = seam.sides
+    yield False, (first[0], second[0])
+    yield True, (first[-1], second[-1])
 
 
 def _turned(seams: Sequence[JoinedSeam], draft: Draft) -> Iterator[Wait]:

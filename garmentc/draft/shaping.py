@@ -275,6 +275,13 @@ class _Shaper:
     def part(self, node: nodes.Part) -> Shaped:
         edge, first = self._place(node.edge, node.first)
         _, last = self._place(node.edge, node.last)
+        if any(one.name == node.name.text for one in self.shaped.ring):
+            self._refuse(
+                f"the piece has an edge `{node.name.text}` already",
+                node.name.span,
+                "parts come along with what a piece is taken from",
+                help="leave it out, or give it another name",
+            )
         low, high = sorted((first, last))
         total = edge.path.length
         if high - low < _LEAST or (low < _LEAST and high > total - _LEAST):

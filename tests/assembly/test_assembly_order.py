@@ -278,3 +278,10 @@ def test_rings_are_begun_beside_a_seam_only_once_they_are_closed() -> None:
         "turned_hem\n", "turned_hem\nfinish back.hem as turned_hem\norder front.hem before side\n"
     )
     assert begin not in lines(apart, "finish front.hem")
+
+
+def test_an_edge_finished_twice_is_told_and_does_not_stop_the_order() -> None:
+    told = [one.slug for one in found(spec("finish front.hem as pinked\n"))]
+    assert told == ["edge-used-twice"]
+    twice = spec().replace("finish front.hem, back.hem as turned_hem", "finish front.hem, back.hem as turned_hem\n" * 2)
+    assert {one.slug for one in found(twice)} == {"edge-used-twice"}

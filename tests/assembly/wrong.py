@@ -373,6 +373,22 @@ WRONG = [
     Wrong("dart after its seam", TOP, HEM, f"{HEM}\norder front.bust after side", "out-of-reach", "order front.bust"),
     Wrong("tie made too late", TOP, HEM, f"{HEM}\norder tie after side", "out-of-reach", "order tie"),
     Wrong(
+        "all seams of an armhole after the sleeve",
+        TOP,
+        HEM,
+        f"{HEM}\norder shoulder after armhole\norder side after armhole",
+        "out-of-reach",
+        "order ",
+    ),
+    Wrong(
+        "sleeve cut twice, not as a pair",
+        TOP,
+        'piece sleeve "Sleeve" {\n  cut pair',
+        'piece sleeve "Sleeve" {\n  cut 2',
+        "wrong-side-out",
+        "seam armhole",
+    ),
+    Wrong(
         "facing named first",
         TOP,
         "joins front.neckline then back.neckline with front_facing.neckline then back_facing.neckline",
