@@ -323,6 +323,6 @@ def _catch(insert: Inserted, copies: int, caught: int, *, is_raw: bool) -> str:
         )
     end = "the other end" if caught >= copies else "the raw end" if is_raw else "one end"
     return (
-        f"Lay {end} of {which} on the edge {where}, on the {side}: centred there, level with the cut edge, the "
-        "rest lying into the piece, not twisted. Baste it there, to be caught in the seam."
+        f"Lay {end} of {which} on the edge {where}, on the {side}: centred there and square to the edge, its end level "
+        "with the cut edge, the rest lying into the piece, not twisted. Baste it there, to be caught in the seam."
     )

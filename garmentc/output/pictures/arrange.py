@@ -1,4 +1,4 @@
-"""Groups of leaves beside each other: in a row, or one below the other, whichever shows them larger."""
+"""Groups of leaves beside each other, in as many rows as show them largest."""
 
 from __future__ import annotations
 
@@ -17,19 +17,28 @@ def arranged(groups: Sequence[Group]) -> list[Group]:
     """The groups, each moved clear of the others; none of them is turned."""
     if not groups:
         return []
-    sizes = [size_of(points_of((group,))) for group in groups]
-    row = scale_for(sum(one.real for one in sizes), max(one.imag for one in sizes))
-    column = scale_for(max(one.real for one in sizes), sum(one.imag for one in sizes))
-    down = column > row
-    gap = _APART / max(row, column)
+    rows, scale = max((_in_rows(groups, count) for count in range(1, len(groups) + 1)), key=lambda one: one[1])
+    gap = _APART / scale
     placed: list[Group] = []
-    at = 0j  # the upper left corner of the next group
-    for group, size in zip(groups, sizes, strict=True):
-        points = points_of((group,))
-        corner = complex(min(p.real for p in points), max(p.imag for p in points))
-        placed.append(moved(group, Motion.shift_by(at - corner)))
-        at += -1j * (size.imag + gap) if down else size.real + gap
+    top = 0.0
+    for row in rows:
+        right = 0.0
+        for group in row:
+            points = points_of((group,))
+            corner = complex(min(p.real for p in points), max(p.imag for p in points))
+            placed.append(moved(group, Motion.shift_by(complex(right, top) - corner)))
+            right += size_of(points).real + gap
+        top -= max(size_of(points_of((group,))).imag for group in row) + gap
     return placed
+
+
+def _in_rows(groups: Sequence[Group], count: int) -> tuple[list[Sequence[Group]], float]:
+    """The groups in about so many rows, in their order, and the scale at which these fit the board."""
+    each = -(-len(groups) // count)
+    rows = [groups[at : at + each] for at in range(0, len(groups), each)]
+    sizes = [[size_of(points_of((group,))) for group in row] for row in rows]
+    wide = max(sum(one.real for one in row) for row in sizes)
+    return rows, scale_for(wide, sum(max(one.imag for one in row) for row in sizes))
 
 
 def moved(group: Group, motion: Motion) -> Group:
