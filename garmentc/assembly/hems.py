@@ -41,6 +41,8 @@ def check_hems(finishes: Iterable[FinishedEdge], draft: Draft, values: Evaluator
             if not any(_is_on(piece, at) for at in _turned_onto(edge, depth)):
                 _report_deep(finish, name, depth, values)
                 continue
+            if any(one.edge == edge.name for one in piece.takeups):
+                continue  # as it is drawn it has the corners of what is taken up
             worst = max(_bends(edge.path, depth), key=lambda one: max(one.share, 1 / one.share), default=None)
             if worst is not None and not _SHORT <= worst.share <= _FULL:
                 _report_curve(finish, name, depth, worst, values)
