@@ -18,7 +18,7 @@ def value(expression: str, inside: str = "", below: str = "", size: str = "88") 
     return finished.value
 
 
-AMPLE = PINKED.replace("pinked", "turned_hem { set hem = 19 cm }")
+AMPLE = PINKED.replace("pinked", "turned_hem { set hem = 20.04 cm }")
 """Allowances so wide that points around the panel still lie on its cloth."""
 
 
