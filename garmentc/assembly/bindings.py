@@ -121,13 +121,9 @@ def _line_end(
     piece, edge = drawn
     at = piece.edges.index(edge)
     beside = piece.edges[at - 1 if end.at_start else (at + 1) % len(piece.edges)]
-    taken = [seam for seam in of_piece.get(piece.name, ()) if _sews(seam, piece.name, beside.name)]
+    taken = [seam for seam in of_piece.get(piece.name, ()) if seam.sews(piece.name, beside.name)]
     where = f"the {spoken(beside.name)} end of the {spoken(edge.name)} of the {piece.title}"
     return LineEnd(where, tuple(seam.name for seam in taken))
-
-
-def _sews(seam: JoinedSeam, piece: str, edge: str) -> bool:
-    return any((name.piece, name.edge) == (piece, edge) for name in seam.edges)
 
 
 def _step(ways: Iterable[_Onward], number: int) -> _Onward | None:

@@ -56,12 +56,15 @@ class Stretch(Record):
         index = self.piece.edges.index(self.edge)
         return Corner(self.piece, (index + (at_end != self.backward)) % len(self.piece.edges))
 
+    def beside(self, *, at_end: bool) -> DraftedEdge:
+        """The edge of the piece beside this one, where the side comes onto it or leaves it."""
+        return next(one for one in self.corner(at_end=at_end).edges if one is not self.edge)
+
     def onward(self, *, at_end: bool) -> DraftedEdge | None:
         """The edge of the piece that goes straight on beyond an end; None at a corner, and where it lies on a fold."""
-        corner = self.corner(at_end=at_end)
-        before, behind = corner.edges
-        beside = before if behind is self.edge else behind
-        way = beside.path.start_direction() if beside is behind else -beside.path.end_direction()
+        beside = self.beside(at_end=at_end)
+        starts_there = at_end != self.backward
+        way = beside.path.start_direction() if starts_there else -beside.path.end_direction()
         here = self.direction(at_end=True) if at_end else -self.direction(at_end=False)
         return None if beside.on_fold or is_corner(here, way) else beside
 

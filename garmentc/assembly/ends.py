@@ -92,7 +92,7 @@ class Ends:
             if one.piece.name == other.piece.name and one.place == other.place:
                 score += _CROSSED
                 continue
-            next_one, next_other = (beside(side[-1 if at_end else 0], at_end=at_end) for side in (first, second))
+            next_one, next_other = (side[-1 if at_end else 0].beside(at_end=at_end) for side in (first, second))
             shared = self._of(one, next_one) & self._of(other, next_other)
             if any(way == "seam" for way, _ in shared):
                 score += _CROSSED
@@ -137,11 +137,6 @@ def _drawn_alike(first: Side, second: Side) -> bool:
 
 def _corner(side: Side, at_end: bool) -> Corner:
     return side[-1 if at_end else 0].corner(at_end=at_end)
-
-
-def beside(stretch: Stretch, *, at_end: bool) -> DraftedEdge:
-    """The edge beside a side, where the side comes onto one of its edges or leaves it."""
-    return next(one for one in stretch.corner(at_end=at_end).edges if one is not stretch.edge)
 
 
 def inner_angle(corner: Corner) -> float:

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from math import pi, radians
 
 from garmentc.assembly.chains import Corner
-from garmentc.assembly.ends import beside, inner_angle
+from garmentc.assembly.ends import inner_angle
 from garmentc.assembly.model import EdgeUse, JoinedSeam
 from garmentc.assembly.turning import ENCLOSES
 from garmentc.design.model import SeamPlan
@@ -53,9 +53,9 @@ class Meeting(Record):
 def meetings(seam: JoinedSeam) -> Iterator[Meeting]:
     """The ends of a seam."""
     for at_end in (False, True):
-        ends = [side[-1 if at_end else 0] for side in seam.sides]
+        ends = seam.ends(at_end=at_end)
         one, other = (end.corner(at_end=at_end) for end in ends)
-        first, second = (beside(end, at_end=at_end) for end in ends)
+        first, second = (end.beside(at_end=at_end) for end in ends)
         yield Meeting(one, other, (first, second))
 
 

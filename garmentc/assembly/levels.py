@@ -27,7 +27,7 @@ def check_levels(seams: Iterable[JoinedSeam], pieces: Mapping[str, CutPiece], us
         for at_end, meeting in enumerate(meetings(seam)):
             if abs(meeting.kink) > SMOOTH or not goes_on(meeting, seam.name, sides, uses):
                 continue
-            ends = [side[-1 if at_end else 0] for side in seam.sides]
+            ends = seam.ends(at_end=bool(at_end))
             reach = [_reach(one, pieces[one.piece.name], at_end=bool(at_end)) for one in ends]
             if abs(reach[0] - reach[1]) > LEVEL:
                 _report(seam, meeting, reach, values)

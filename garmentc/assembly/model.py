@@ -204,6 +204,15 @@ class JoinedSeam(Record):
     layers: tuple[Layer, ...] = ()
     closed_by: tuple[str, ...] | None = None
 
+    def ends(self, *, at_end: bool) -> tuple[Stretch, Stretch]:
+        """The edges of both sides that lie at its start, or at its end."""
+        first, second = self.sides
+        return (first[-1], second[-1]) if at_end else (first[0], second[0])
+
+    def sews(self, piece: str, edge: str) -> bool:
+        """Whether it sews an edge."""
+        return any((name.piece, name.edge) == (piece, edge) for name in self.edges)
+
     @property
     def sewn_length(self) -> float:
         """How long (mm) it is once it is sewn: what is longer is eased in, what is stretched gets longer."""

@@ -183,7 +183,7 @@ def notch_words(seam: JoinedSeam) -> str:
 
 def _end_words(start: Stretch) -> str:
     """What lies at the end of a seam from which it is measured: a fold of the piece, or the edge beside it."""
-    beside = next(edge for edge in start.corner(at_end=False).edges if edge is not start.edge)
+    beside = start.beside(at_end=False)
     if beside.on_fold:
         return "fold"
     at = start.edge.path.end if start.backward else start.edge.path.start
@@ -329,7 +329,7 @@ def _gap_ends(seam: JoinedSeam, own: Sequence[Matched]) -> list[Matched]:
 
 def _stops(seam: JoinedSeam, own: Sequence[Matched]) -> Iterator[Matched]:
     """Ends of a seam beyond which an edge goes straight on: nothing else shows where the stitching ends."""
-    for at_end, stop in ((False, stops(seam)[0]), (True, stops(seam)[1])):
+    for at_end, stop in enumerate(stops(seam)):
         runs = (seam.sides[0][-1].after, seam.sides[1][-1].after) if at_end else (0.0, 0.0)
         first, second = (one is not None for one in stop)
         if (first or second) and all(abs(one.runs[0] - runs[0]) >= _NEAR for one in own):
@@ -338,12 +338,10 @@ def _stops(seam: JoinedSeam, own: Sequence[Matched]) -> Iterator[Matched]:
 
 def stops(seam: JoinedSeam) -> tuple[Stops, Stops]:
     """Of both sides, the edge that goes straight on beyond the start of a seam, and beyond its end."""
-    sewn = {(name.piece, name.edge) for name in seam.edges}
 
     def beyond(at_end: bool) -> Stops:
-        ends = [side[-1 if at_end else 0] for side in seam.sides]
-        edges = [(one, one.onward(at_end=at_end)) for one in ends]
-        first, second = (None if edge is None or (one.piece.name, edge.name) in sewn else edge for one, edge in edges)
+        edges = [(one.piece.name, one.onward(at_end=at_end)) for one in seam.ends(at_end=at_end)]
+        first, second = (None if edge is None or seam.sews(piece, edge.name) else edge for piece, edge in edges)
         return first, second
 
     return beyond(False), beyond(True)

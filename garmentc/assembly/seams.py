@@ -232,9 +232,11 @@ def _check_faces(
     for run, met in sewn:
         ways = {one.backward != run.leaf(one)[1] for one in first}
         other = next((one for one in second if ((one.backward != met.leaf(one)[1]) in ways) != inside), None)
+        if other is None:
+            continue
         pieces = [one.piece for one in (*first, *second)]
         sided = [is_one_sided(piece) for piece in pieces]
-        if other is None or not any(sided) or not all(map(or_, sided, map(has_mirror, pieces))):
+        if not any(sided) or not all(map(or_, sided, map(has_mirror, pieces))):
             continue
         one = first[0]
         values.fault(

@@ -22,15 +22,14 @@ def sewn_surface(draft: Draft, seams: Sequence[JoinedSeam]) -> Surface:
     sewn = [(seam, tuple(seam_bonds(seam, cut))) for seam in seams]
     inner = [bond for bond in cut.bonds if bond.by != GROWN]
     inner += [bond for seam, bonds in sewn if seam.join.turning != ENCLOSES for bond in bonds]
-    hangs = {disc: i for i, found in enumerate(discs_by_sheet(len(discs), inner)) for disc in found}
+    hanging = discs_by_sheet(len(discs), inner)
+    hangs = {disc: i for i, found in enumerate(hanging) for disc in found}
     rims = [bond for bond in cut.bonds if bond.by == GROWN]
     for bond in (bond for seam, bonds in sewn if seam.join.turning == ENCLOSES for bond in bonds):
         # What hangs together anyway is closed by the seam, as the end of a folded band; it isn't turned behind itself.
         (inner if hangs[bond.one.disc] == hangs[bond.other.disc] else rims).append(bond)
     whole = glue(discs, [*inner, *rims])
-    worn = _worn(
-        discs_by_sheet(len(discs), inner), [*rims, *(bond for seam in seams for bond in layer_bonds(seam, cut))]
-    )
+    worn = _worn(hanging, [*rims, *(bond for seam in seams for bond in layer_bonds(seam, cut))])
     across = {FOLD, *(seam.name for seam in seams if seam.mirrored)}
     halves = discs_by_sheet(len(discs), [bond for bond in (*inner, *rims) if bond.by not in across])
     leaves, bonds = Straps(cut, seams, worn, halves).sewn_on(draft.strips)

@@ -243,12 +243,11 @@ def _on_the_way(seam: JoinedSeam, ends: Sequence[str], *, is_ring: bool) -> Iter
             "allowance: begin and end exactly at the finished edge, with a few stitches back."
         )
     for at_end, beyond in enumerate(stops(seam)):
-        which = next((i for i, edge in enumerate(beyond) if edge is not None), None)
-        if which is not None and (edge := beyond[which]) is not None:
-            piece = seam.sides[which][-1 if at_end else 0].piece.title
+        sides = zip(seam.ends(at_end=bool(at_end)), beyond, strict=True)
+        places = [f"the {spoken(edge.name)} of the {end.piece.title}" for end, edge in sides if edge is not None]
+        for place in places[:1]:
             yield (
-                f"Stop exactly at the notch where the {spoken(edge.name)} of the {piece} begins: it goes straight on "
-                "there. Sew a few stitches back."
+                f"Stop exactly at the notch where {place} begins: it goes straight on there. Sew a few stitches back."
             )
     corners = [
         f"between the {spoken(one.name.edge)} and {_side_words((other,))}"

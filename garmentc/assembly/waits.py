@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence, Set
 from itertools import pairwise, product
 
-from garmentc.assembly.chains import Corner, Crossings, Stretch
+from garmentc.assembly.chains import Corner, Crossings
 from garmentc.assembly.model import FinishedEdge, JoinedSeam
 from garmentc.assembly.takeups import FlatWork
 from garmentc.assembly.tasks import Task, closing_name, leaf_of, shut_in
@@ -99,19 +99,14 @@ def _over_mirrored(
     """A seam that runs on over the fold of one side runs over a seam in the middle of the other, which comes first."""
     if not mirrored or seam.mirrored:
         return
-    ends = [(one.corner(at_end=end), other.corner(at_end=end)) for end, (one, other) in _ends(seam)]
-    over_fold = {one for pair in ends for one, other in (pair, pair[::-1]) if any(edge.on_fold for edge in other.edges)}
+    over_fold: set[Corner] = set()
+    for at_end in (False, True):
+        one, other = (end.corner(at_end=at_end) for end in seam.ends(at_end=at_end))
+        over_fold |= {here for here, met in ((one, other), (other, one)) if any(edge.on_fold for edge in met.edges)}
     for name in (name for side in sides for name in side):
         for corner in _corners(name, draft):
             for by in sorted({by for by, _ in crossings.meeting(corner)} & mirrored):
                 yield Wait(seam.name, by, "it runs on over the joint that this makes", firm=corner in over_fold)
-
-
-def _ends(seam: JoinedSeam) -> Iterator[tuple[bool, tuple[Stretch, Stretch]]]:
-    """Both ends of a seam, with the edges of its sides that lie there."""
-    first, second = seam.sides
-    yield False, (first[0], second[0])
-    yield True, (first[-1], second[-1])
 
 
 def _turned(seams: Sequence[JoinedSeam], draft: Draft) -> Iterator[Wait]:
@@ -163,14 +158,11 @@ def _taken_in(
                     continue
                 others = (at for name in (seam.second if is_first else seam.first) for at in _corners(name, draft))
                 met = [at for at in others if by in crossings.joining(corner, at, "")]
-                beside = {(at.piece.name, one.name) for at in met for one in at.edges} - _names(seam)
+                around = {(at.piece.name, one.name) for at in met for one in at.edges}
+                beside = {place for place in around if not seam.sews(*place)}
                 if beside and not beside & finished:
                     found.setdefault(by, {})[edge] = None
     return found
-
-
-def _names(seam: JoinedSeam) -> set[tuple[str, str]]:
-    return {(name.piece, name.edge) for name in seam.edges}
 
 
 def _flat(

@@ -63,10 +63,10 @@ def _ease(assembly: Assembly) -> Iterator[Measured]:
 
 
 def _openings(assembly: Assembly) -> Iterator[Measured]:
+    strips = {strip.name: strip.title for strip in assembly.draft.strips}
     for opening in assembly.surface.openings:
         name = opening.names[0] if opening.names else ", ".join(f"{piece}.{edge}" for piece, edge in opening.edges)
         title = capital(opening_words(opening)) + (f", {opening.times} times" if opening.times > 1 else "")
-        strips = {strip.name: strip.title for strip in assembly.draft.strips}
         edges = listed(list(dict.fromkeys(_of_opening(part, strips) for part in opening.parts)))
         how = f"Lay the tape on its edge all round, along {edges}, without pulling."
         yield Measured(OPENING, name, title, how, opening.length, k.LENGTH, tolerance_of(opening.length))
